@@ -1,0 +1,548 @@
+"""Drills by their designations, the nearest drill to a size, and the drill to tap a thread with.
+
+The sets are those of the standards: metric, fractional inch, number and letter. Choosing works on
+any sequence of drills, so that a workshop's own drawer can take their place.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache, lru_cache
+from typing import NoReturn
+
+from shoplog.tables import table
+from shoplog.trade.declare import Millimetre, OutOfRange, Percent, TradeError, offered
+from shoplog.trade.threads import Thread
+
+__all__ = [
+    "Drill",
+    "DrillChoice",
+    "TapDrill",
+    "choose",
+    "drill",
+    "drills_of",
+    "nearest_drill",
+    "tap_drill",
+    "thread_percent",
+]
+
+INCH = 25.4
+SETS = ("metric", "fractional", "number", "letter")
+INCH_SETS = ("fractional", "number", "letter")
+EQUAL = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Drill:
+    """A drill: how it is called, its diameter, and the set it belongs to."""
+
+    designation: str
+    """`6.8 mm`, `25/64 in`, `#7` or `F`."""
+    diameter: Millimetre
+    set_name: str
+    """`metric`, `fractional`, `number` or `letter`; `none` for a size between those of the sets."""
+
+    @classmethod
+    def from_text(cls, text: str) -> Drill:
+        """The drill that a designation names."""
+        return _read(text)
+
+    def describe(self) -> str:
+        """The drill in one sentence, in both systems."""
+        where = f"{self.set_name} set" if self.set_name in SETS else "in no standard set"
+        return f"drill {self.designation} ({where}): {self.diameter:.3f} mm, {self.diameter / INCH:.4f} in"
+
+
+@dataclass(frozen=True, slots=True)
+class DrillChoice:
+    """The drills about a diameter: the nearest, and those on either side where it is between two."""
+
+    diameter: Millimetre
+    """The diameter asked for."""
+    nearest: Drill
+    at_or_under: Drill
+    """The greatest drill that is not larger than asked."""
+    at_or_over: Drill
+    """The least drill that is not smaller than asked."""
+
+    @property
+    def difference(self) -> Millimetre:
+        """Nearest drill less the diameter asked."""
+        return self.nearest.diameter - self.diameter
+
+    @property
+    def under_difference(self) -> Millimetre:
+        """The drill at or under less the diameter asked: 0 or negative."""
+        return self.at_or_under.diameter - self.diameter
+
+    @property
+    def over_difference(self) -> Millimetre:
+        """The drill at or over less the diameter asked: 0 or positive."""
+        return self.at_or_over.diameter - self.diameter
+
+    def describe(self) -> str:
+        """The choice in one sentence, with the differences."""
+        if abs(self.difference) < EQUAL:
+            return f"{self.nearest.designation} is a drill of {self.diameter:.3f} mm"
+        return (
+            f"the nearest drill to {self.diameter:.3f} mm is {self.nearest.designation}"
+            f" ({self.difference:+.3f} mm); under it {self.at_or_under.designation}"
+            f" ({self.under_difference:+.3f} mm), over it {self.at_or_over.designation}"
+            f" ({self.over_difference:+.3f} mm)"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class TapDrill:
+    """The drill to tap a thread with: asked, exact, chosen, and what the choice really gives."""
+
+    thread: Thread
+    asked: Percent
+    diameter: Millimetre
+    """The exact diameter for the percentage asked."""
+    drill: Drill
+    nearest_metric: Drill
+    nearest_inch: Drill
+
+    @property
+    def percent(self) -> Percent:
+        """The percentage of thread that the chosen drill gives."""
+        return _percent(self.thread, self.drill.diameter)
+
+    @property
+    def nearest_metric_percent(self) -> Percent:
+        """The percentage of thread that the nearest metric drill gives."""
+        return _percent(self.thread, self.nearest_metric.diameter)
+
+    @property
+    def nearest_inch_percent(self) -> Percent:
+        """The percentage of thread that the nearest fractional, number or letter drill gives."""
+        return _percent(self.thread, self.nearest_inch.diameter)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """A hole under the least minor diameter, or less than half a thread."""
+        least = self.thread.minor_diameter
+        standard = "ISO 965-1" if self.thread.metric else "ASME B1.1"
+        if self.drill.diameter < least - EQUAL:
+            return (
+                f"the drill is smaller than the basic minor diameter {least:.3f} mm, the least that"
+                f" {standard} allows; the tap binds and may break",
+            )
+        if self.percent < 50:
+            return (
+                "less than half a thread is left, which may strip (common practice, no source)",
+            )
+        return ()
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the rule D - P would give, and which tap a left-hand thread takes."""
+        found = list(self.thread.notes)
+        rule = self.thread.major - self.thread.pitch
+        if self.thread.metric and abs(rule - self.drill.diameter) > EQUAL:
+            found.append(
+                f"charts made by the rule D - P give {rule:g} mm ({_percent(self.thread, rule):.1f} %)"
+            )
+        if self.thread.hand == "left":
+            found.append("it takes a left-hand tap")
+        return tuple(found)
+
+    def describe(self) -> str:
+        """The choice in one sentence, with the percentages and the drill of the other system."""
+        other = self.nearest_inch if self.drill.set_name == "metric" else self.nearest_metric
+        return (
+            f"{self.thread.designation}: drill {self.drill.designation}"
+            f" ({self.drill.diameter:.3f} mm) for {self.percent:.1f} % of thread; asked"
+            f" {self.asked:g} % is {self.diameter:.3f} mm; in the other system"
+            f" {other.designation} ({_percent(self.thread, other.diameter):.1f} %)"
+        )
+
+
+@offered(source="ASME B94.11M-1993; BS 328-1:1959; ISO 235:1980")
+def drill(designation: str) -> Drill:
+    """Diameter of the drill that a designation names.
+
+    Parameters
+    ----------
+    designation : str [-]
+        `#1` to `#80`, `A` to `Z`, a fraction of an inch (`5/32 in`, `1-1/8 in`), or mm (`6.8 mm`,
+        up to 100 mm). Without a unit a fraction is in inches and a decimal in mm.
+
+    Returns
+    -------
+    Drill [-]
+        Designation, diameter and set.
+
+    Raises
+    ------
+    TradeError
+        The text names no drill, or might name two (`7`).
+
+    Notes
+    -----
+    A metric or decimal inch size that no set has is taken as it is, with the set `none`.
+
+    Examples
+    --------
+    >>> drill("#7").diameter
+    5.1054
+    >>> drill("25/64").designation
+    '25/64 in'
+
+    References
+    ----------
+    ASME B94.11M-1993; BS 328-1:1959; ISO 235:1980.
+    """
+    return _read(designation)
+
+
+@offered(source="ASME B94.11M-1993; BS 328-1:1959; ISO 235:1980")
+def nearest_drill(diameter: Millimetre, sets: str = "") -> DrillChoice:
+    """Drills of the standard sets nearest to a diameter.
+
+    Parameters
+    ----------
+    diameter : float [mm]
+        From the least to the greatest drill of the sets; 0.2 mm to 100 mm for all of them.
+    sets : str [-]
+        Which sets: some of `metric`, `fractional`, `number`, `letter`, with commas; all if empty.
+
+    Returns
+    -------
+    DrillChoice [-]
+        The nearest drill, the one at or under, the one at or over, and the differences.
+
+    Raises
+    ------
+    TradeError
+        A set has another name, or the diameter is outside the sets.
+
+    Notes
+    -----
+    Of two drills equally near, the smaller is taken. Drills drill larger than they measure, by an
+    amount that depends on point, work and machine; that is not allowed for.
+
+    Examples
+    --------
+    >>> nearest_drill(6.6, "letter").nearest.designation
+    'G'
+
+    References
+    ----------
+    ASME B94.11M-1993; BS 328-1:1959; ISO 235:1980.
+    """
+    return choose(diameter, drills_of(sets))
+
+
+@offered(source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2")
+def thread_percent(thread: Thread, drill: Millimetre) -> Percent:
+    """Percentage of thread that is left when a hole is drilled and tapped.
+
+    100 (D - d) / (2 x 3/4 H) = 100 (D - d) / (1.299 P), with D the major diameter, d the drill.
+
+    Parameters
+    ----------
+    thread : Thread [-]
+        The internal thread.
+    drill : float [mm]
+        Diameter of the hole; over 0, below the major diameter.
+
+    Returns
+    -------
+    float [%]
+        Percentage of thread; 83.3 % is a hole of the basic minor diameter.
+
+    Notes
+    -----
+    The whole is 3/4 H = 0.6495 P, the height of the old American National thread, as tap charts
+    take it. Some texts take 5/8 H = 0.5413 P instead; their 90 % is 75 % here.
+
+    Examples
+    --------
+    >>> round(thread_percent(Thread.from_text("M6"), 5.0), 1)
+    77.0
+
+    References
+    ----------
+    Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2 (percentages of full thread).
+    """
+    _hole(thread, drill)
+    return 100 * (thread.major - drill) / (2 * 3 / 4 * thread.fundamental_height)
+
+
+@offered(
+    source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2",
+    cautions=(
+        "for a cutting tap; a forming tap wants a larger hole, by its maker's table",
+        "a tap that binds breaks and can throw splinters: wear eye protection, keep to the tap"
+        " maker's advice and the rules of the workshop",
+    ),
+)
+def tap_drill(thread: Thread, percent: Percent = 75, sets: str = "") -> TapDrill:
+    """Drill to tap a thread with a cutting tap.
+
+    d = D - 2 x 3/4 H x percent / 100 = D - 1.299 P x percent / 100; then the nearest drill.
+
+    Parameters
+    ----------
+    thread : Thread [-]
+        An internal thread, or one whose class is not stated.
+    percent : float [%]
+        Percentage of thread asked for; over 0, at most 100.
+    sets : str [-]
+        Which drills to choose from: some of `metric`, `fractional`, `number`, `letter`, with commas.
+        If empty: metric for a metric thread, the three inch sets for an inch thread.
+
+    Returns
+    -------
+    TapDrill [-]
+        The exact diameter, the drill, the percentage that it really gives, and the nearest metric
+        and inch drills.
+
+    Raises
+    ------
+    TradeError
+        An external thread, a set of another name, or no drill of the sets leaves a thread.
+
+    Notes
+    -----
+    The percentage asked decides. Metric charts made by the rule D - P (77 % at any pitch) differ by
+    0.1 mm here and there, at M12 above all: a note gives their figure. Of two metric drills whose
+    distance is the same to 0.01 mm, the one nearer to D - P is taken.
+
+    Examples
+    --------
+    >>> tap_drill(Thread.from_text("M6x1")).drill.designation
+    '5.0 mm'
+    >>> tap_drill(Thread.from_text("7/16-20 UNF")).drill.designation
+    '25/64 in'
+
+    References
+    ----------
+    Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2.
+    """
+    _tappable(thread, percent)
+    exact = thread.major - percent / 100 * 3 / 2 * thread.fundamental_height
+    own = "metric" if thread.metric else ",".join(INCH_SETS)
+    chosen = _for_tapping(thread, exact, drills_of(sets or own))
+    if not 0 < _percent(thread, chosen.diameter) <= 100:
+        raise TradeError(
+            f"no drill of the sets asked leaves a thread in {thread.designation}; the nearest to"
+            f" {exact:.3f} mm is {chosen.designation}",
+            hint="leave the sets out",
+            argument="sets",
+        )
+    return TapDrill(
+        thread=thread,
+        asked=percent,
+        diameter=exact,
+        drill=chosen,
+        nearest_metric=_for_tapping(thread, exact, drills_of("metric")),
+        nearest_inch=_for_tapping(thread, exact, drills_of(",".join(INCH_SETS))),
+    )
+
+
+def choose(diameter: Millimetre, drills: Sequence[Drill]) -> DrillChoice:
+    """The drills of a sequence about a diameter; of two equally near, the smaller."""
+    ordered = sorted(drills, key=lambda each: each.diameter)
+    if not ordered:
+        raise TradeError("there is no drill to choose from", argument="sets")
+    least, most = ordered[0].diameter, ordered[-1].diameter
+    if not least - EQUAL <= diameter <= most + EQUAL:
+        raise OutOfRange("diameter", diameter, "mm", least=least, most=most, source="those drills")
+    return DrillChoice(
+        diameter,
+        nearest=min(ordered, key=lambda each: abs(each.diameter - diameter)),
+        at_or_under=max(
+            (each for each in ordered if each.diameter <= diameter + EQUAL),
+            key=lambda each: each.diameter,
+        ),
+        at_or_over=next(each for each in ordered if each.diameter >= diameter - EQUAL),
+    )
+
+
+# ---- the sets --------------------------------------------------------------------------------
+
+
+def drills_of(sets: str = "") -> tuple[Drill, ...]:
+    """The drills of the named sets, with commas between the names; of all four if empty."""
+    names = [name.strip() for name in sets.split(",")] if sets.strip() else list(SETS)
+    for name in names:
+        if name not in SETS:
+            raise TradeError(
+                f'"{name}" is no set of drills', hint=f"sets are {', '.join(SETS)}", argument="sets"
+            )
+    return tuple(each for name in dict.fromkeys(names) for each in _MAKERS[name]())
+
+
+def _ranges(name: str) -> Iterator[int]:
+    for row in table(f"drills_{name}").rows:
+        first, last, step = (int(cell) for cell in row.values())
+        yield from range(first, last + 1, step)
+
+
+@cache
+def _metric_drills() -> tuple[Drill, ...]:
+    sizes = sorted(_ranges("metric"))
+    return tuple(Drill(_metric_name(um / 1000), um / 1000, "metric") for um in sizes)
+
+
+@cache
+def _fractional_drills() -> tuple[Drill, ...]:
+    sizes = (Fraction(n, 64) for n in _ranges("fractional"))
+    return tuple(Drill(_inch_name(inch), float(inch) * INCH, "fractional") for inch in sizes)
+
+
+def _named_drills(name: str) -> tuple[Drill, ...]:
+    rows = table(f"drills_{name}").rows
+    return tuple(
+        Drill(row["size"], round(float(row["diameter_in"]) * INCH, 6), name) for row in rows
+    )
+
+
+@cache
+def _number_drills() -> tuple[Drill, ...]:
+    return _named_drills("number")
+
+
+@cache
+def _letter_drills() -> tuple[Drill, ...]:
+    return _named_drills("letter")
+
+
+_MAKERS: dict[str, Callable[[], tuple[Drill, ...]]] = {
+    "metric": _metric_drills,
+    "fractional": _fractional_drills,
+    "number": _number_drills,
+    "letter": _letter_drills,
+}
+
+
+def _metric_name(diameter: float) -> str:
+    return f"{diameter:.1f} mm" if round(diameter * 10, 6) % 1 == 0 else f"{diameter:g} mm"
+
+
+def _inch_name(inch: Fraction) -> str:
+    whole, rest = divmod(inch, 1)
+    parts = [str(part) for part in (whole, rest) if part]
+    return "-".join(parts) + " in"
+
+
+# ---- reading a designation -------------------------------------------------------------------
+
+_DECIMAL = re.compile(r"([0-9]+\.[0-9]+|\.[0-9]+|[0-9]+) ?(mm|in)?")
+_FRACTION = re.compile(r"(?:([0-9]+)[- ])?([0-9]+)/([0-9]+)(?: ?in)?")
+_NUMBER = re.compile(r"(?:#|No\. ?|No )([0-9]+)")
+
+
+def _refuse(message: str, hint: str = "") -> NoReturn:
+    raise TradeError(message, hint=hint, argument="designation")
+
+
+@lru_cache(maxsize=1024)
+def _read(text: str) -> Drill:
+    plain = " ".join(text.split())
+    if len(plain) > 60:
+        _refuse(f"a drill designation has at most 60 characters, this has {len(plain)}")
+    if found := _NUMBER.fullmatch(plain):
+        return _numbered(found[1])
+    if re.fullmatch("[A-Z]", plain):
+        return next(each for each in _letter_drills() if each.designation == plain)
+    if found := _FRACTION.fullmatch(plain):
+        return _fraction(text, *found.groups())
+    if found := _DECIMAL.fullmatch(plain):
+        return _decimal(*found.groups())
+    hint = 'write "#7", "F", "5/32 in" or "6.8 mm"'
+    if re.fullmatch("[a-z]", plain):
+        hint = f'did you mean "{plain.upper()}"'
+    _refuse(f'"{text}" names no drill', hint)
+
+
+def _numbered(number: str) -> Drill:
+    wanted = f"#{int(number)}"
+    for each in _number_drills():
+        if each.designation == wanted:
+            return each
+    _refuse(f"{wanted} is no number drill: they run from #1 to #80 (ASME B94.11M)")
+
+
+def _fraction(text: str, whole: str | None, over: str, under: str) -> Drill:
+    if int(under) == 0:
+        _refuse(f'"{text}" divides by 0')
+    inch = int(whole or 0) + Fraction(int(over), int(under))
+    for each in _fractional_drills():
+        if abs(each.diameter - float(inch) * INCH) < EQUAL:
+            return each
+    _refuse(
+        f'"{text}" is no fractional drill: they run from 1/64 to 3-1/2 in (ASME B94.11M)',
+        "they go by 64ths to 1-3/4 in, by 32nds to 2-1/4 in, by 16ths to 3 in",
+    )
+
+
+def _decimal(number: str, unit: str | None) -> Drill:
+    if unit is None and "." not in number:
+        _refuse(
+            f"{number} may be a number drill or a size in mm",
+            f'write "#{number}" or "{number} mm"' if len(number) < 4 else "",
+        )
+    if unit == "in":
+        return _in_inches(number)
+    diameter = float(number)
+    if not 0 < diameter <= 100:
+        raise OutOfRange("designation", diameter, "mm", over=0, most=100)
+    return _at(diameter, _metric_drills()) or Drill(_metric_name(diameter), diameter, "none")
+
+
+def _in_inches(number: str) -> Drill:
+    diameter = float(number) * INCH
+    if not 0 < diameter <= 100:
+        raise OutOfRange("designation", float(number), "in", over=0, most=100 / INCH)
+    found = _at(diameter, drills_of(",".join(INCH_SETS)), within=0.00005 * INCH)
+    return found or Drill(f"{float(number):g} in", diameter, "none")
+
+
+def _at(diameter: float, drills: Sequence[Drill], within: float = EQUAL) -> Drill | None:
+    near = min(drills, key=lambda each: abs(each.diameter - diameter))
+    return near if abs(near.diameter - diameter) <= within else None
+
+
+# ---- tapping ---------------------------------------------------------------------------------
+
+
+def _percent(thread: Thread, diameter: float) -> float:
+    return 100 * (thread.major - diameter) / (3 / 2 * thread.fundamental_height)
+
+
+def _hole(thread: Thread, diameter: float) -> None:
+    if not 0 < diameter < thread.major:
+        raise OutOfRange(
+            "drill", diameter, "mm", over=0, below=thread.major, source=thread.designation
+        )
+
+
+def _tappable(thread: Thread, percent: float) -> None:
+    if thread.side == "external":
+        raise TradeError(
+            f"{thread.designation} is an external thread; a tap cuts an internal one",
+            hint="leave the class out, or write the one of the internal thread",
+            argument="thread",
+        )
+    if not 0 < percent <= 100:
+        raise OutOfRange("percent", percent, "%", over=0, most=100)
+
+
+def _for_tapping(thread: Thread, exact: float, drills: Sequence[Drill]) -> Drill:
+    """The drill nearest to the exact diameter. Metric ties to 0.01 mm go by the rule D - P: the
+    difference is less than the drill's own tolerance, and M14 is drilled 12.0 mm everywhere.
+    """
+    rule = thread.major - thread.pitch
+
+    def distance(each: Drill) -> tuple[float, float]:
+        near = abs(each.diameter - exact)
+        return (round(near, 2), abs(each.diameter - rule)) if thread.metric else (near, 0.0)
+
+    return min(drills, key=distance)
