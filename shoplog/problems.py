@@ -130,7 +130,7 @@ class Mistake(Exception):
     @property
     def hint(self) -> str:
         """The near hint: the one given where it was raised, else the catalogue's."""
-        return (self.message.hint if self._hint is None else self._hint).format(**self.data)
+        return self.message.hint.format(**self.data) if self._hint is None else self._hint
 
     def __str__(self) -> str:
         return self.message.text.format(**self.data)

@@ -6,7 +6,7 @@ only that list reaches pint's parser.
 
 A revolution, a tooth, a radian and a per cent are dimensions of their own in sums and comparisons.
 `convert` with `loose=True`, which is what `to` and the arguments of a formula use, lets a
-revolution and a tooth appear or vanish. So rpm to 1/s has no 2 pi in it.
+revolution, a tooth and a per cent appear or vanish. So rpm to 1/s has no 2 pi in it.
 """
 
 from __future__ import annotations
@@ -68,7 +68,7 @@ COMPOUND_UNITS: tuple[str, ...] = (
 )
 
 SPELT_AS_POWERS = {"²": "^2", "³": "^3", "⁴": "^4"}
-VANISHING = frozenset({"revolution", "tooth"})
+VANISHING = frozenset({"revolution", "tooth", "percent"})
 
 Dimension = tuple[tuple[str, float], ...]
 
@@ -133,8 +133,9 @@ def _intern(units: Any, text: str | None = None) -> Unit:
     if found is None:
         registry = _registry()
         if str(units) in ("degC", "degF"):
-            dimension: Dimension = (("temperature", 1),)
-            found = Unit(text or str(units), 1.0, dimension, units, point=True)
+            dimension: Dimension = (("temperature", 1.0),)
+            degree = float(registry.Quantity(1.0, f"delta_{units}").to("K").magnitude)
+            found = Unit(text or str(units), degree, dimension, units, point=True)
         else:
             dimension = tuple(
                 sorted(
@@ -269,8 +270,8 @@ def _combine(units: Any) -> tuple[Unit, float]:  # pint's own types do not meet
 def convert(number: float, have: Unit, want: Unit, *, loose: bool = False) -> float:
     """A number of one unit in another.
 
-    `loose` lets a revolution and a tooth appear or vanish. A temperature becomes a temperature
-    only, never a difference.
+    `loose` lets a revolution, a tooth and a per cent appear or vanish. A temperature becomes a
+    temperature only, never a difference.
 
     >>> round(convert(-40, unit("degF"), unit("degC")), 9)
     -40.0
@@ -291,7 +292,13 @@ def convert(number: float, have: Unit, want: Unit, *, loose: bool = False) -> fl
         return float(registry.Quantity(number, have.pint).to(want.pint).magnitude)
     if not alike(have, want, loose=loose):
         raise UnitMismatch(have, want)
-    return number * (have.factor / want.factor)
+    return number * _ratio(have, want)
+
+
+@cache
+def _ratio(have: Unit, want: Unit) -> float:
+    hundredths = dict(have.dimension).get("percent", 0) - dict(want.dimension).get("percent", 0)
+    return float(have.factor / want.factor * 0.01**hundredths)
 
 
 @cache

@@ -1,0 +1,166 @@
+"""The names that a statement can read: its page's own, in order, and those of other pages."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from shoplog.calc.results import MeasuredResult, PageValue
+from shoplog.calc.statements import Statement
+from shoplog.calc.wrong import EVERYDAY_UNITS, NAME_IS_UNIT
+from shoplog.problems import Mistake, Place, Span, message, near
+from shoplog.units import SIMPLE_UNITS
+
+__all__ = ["Entry", "Scope", "Waits", "refuse_name"]
+
+UNKNOWN_NAME = message(
+    "name-unknown", "`{name}` is not a name of this page", example="a = bore + 1 mm"
+)
+UNKNOWN_IN_PART = message(
+    "name-unknown-there", "`{name}` is not a name of the page of `{part}`", example=""
+)
+BELOW = message(
+    "name-below",
+    "`{name}` is given below, at line {line}",
+    hint="a name is given before it is used: move it up",
+    example="a = b + 1 mm\nb = 3 mm",
+)
+IS_PART = message(
+    "part-alone",
+    "`{name}` is the part of another page; a name of that page is wanted",
+    hint="write {name}.NAME",
+    example="",
+)
+GIVEN_TWICE = message(
+    "name-twice",
+    "`{name}` is given at line {line} already",
+    hint="a name is given once on a page; give this one another",
+    example="a = 1 mm\na = 2 mm",
+)
+NO_READING = message(
+    "not-measured",
+    "`{name}` has not been measured",
+    hint="write measured {name} = …",
+    example="a = 16 mm H7\nb = a.measured",
+)
+CANNOT_NAME = message("name-taken", "`{name}` cannot be a name: it is {what}", example="pi = 3")
+ONE_LETTER_UNITS = frozenset(text for text in SIMPLE_UNITS if len(text) == 1 and text.isalpha())
+
+
+class Waits(Exception):
+    """A statement reads a name that could not be worked out, and says nothing more itself."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name)
+        self.name = name
+
+
+@dataclass(slots=True)
+class Entry:
+    """A name of a page: where it is given, and its value once it is worked out."""
+
+    statement: Statement
+    order: int
+    value: PageValue | None = None
+
+
+@dataclass(slots=True)
+class Scope:
+    """A page's names. `part` finds the scope of another page by the name it goes by here."""
+
+    entries: dict[str, Entry] = field(default_factory=dict)
+    readings: dict[str, list[MeasuredResult]] = field(default_factory=dict)
+    measured_at: dict[str, int] = field(default_factory=dict)
+    """The order of the first reading of a name."""
+    part: Callable[[str], Scope | None] = lambda _name: None
+    part_names: Callable[[], Iterable[str]] = tuple
+
+    def declare(self, name: str, span: Span, statement: Statement, order: int) -> None:
+        """Enter a name before anything is worked out.
+
+        Raises
+        ------
+        Mistake
+            It is given already, or is a unit, or pi.
+        """
+        refuse_name(name, span)
+        known = self.entries.get(name)
+        if known is not None:
+            raise Mistake(GIVEN_TWICE, span, name=name, line=known.statement.line)
+        self.entries[name] = Entry(statement, order)
+
+    def read(self, name: str, span: Span, order: int) -> PageValue:
+        """The value of a name of this page, for a statement at a place in its order."""
+        entry = self.entries.get(name)
+        if entry is None:
+            raise self._unknown(name, span)
+        if entry.order >= order:
+            raise Mistake(BELOW, span, name=name, line=entry.statement.line)
+        return self.value_of(name)
+
+    def value_of(self, name: str) -> PageValue:
+        """The value of a known name."""
+        value = self.entries[name].value
+        if value is None:
+            raise Waits(name)
+        return value
+
+    def read_from(self, part: str, name: str, span: Span) -> PageValue:
+        """The value of a name of this page, for another page that calls it `part`."""
+        if name not in self.entries:
+            near_name = near(name, self.entries)
+            hint = f"did you mean {part}.{near_name}?" if near_name else ""
+            raise Mistake(UNKNOWN_IN_PART, span, hint=hint, name=name, part=part)
+        try:
+            return self.value_of(name)
+        except Waits:
+            raise Waits(f"{part}.{name}") from None
+
+    def reading(self, name: str, span: Span) -> PageValue:
+        """What was measured of a name: the last reading, or a list where pieces are numbered."""
+        found = self.readings.get(name, [])
+        if not found:
+            if name in self.measured_at:
+                raise Waits(f"{name}.measured")
+            raise Mistake(NO_READING, span, name=name)
+        if found[-1].piece is None:
+            return found[-1].value
+        pieces = {one.piece: one.value for one in found if one.piece is not None}
+        return tuple(pieces[number] for number in sorted(pieces))
+
+    def place_of(self, name: str) -> Place | None:
+        """Where a name is given."""
+        entry = self.entries.get(name)
+        return entry.statement.place() if entry else None
+
+    def taken_units(self) -> frozenset[str]:
+        """One-letter units that are names here, and so no units."""
+        return ONE_LETTER_UNITS & self.entries.keys()
+
+    def _unknown(self, name: str, span: Span) -> Mistake:
+        if self.part(name) is not None:
+            return Mistake(IS_PART, span, name=name)
+        if name in SIMPLE_UNITS:
+            return Mistake(NAME_IS_UNIT, span, word=name)
+        if len(name) <= 4 and name[:1].isalpha() and name[-1:].isdigit() and _is_class(name):
+            return Mistake(
+                UNKNOWN_NAME, span, hint=f"a class follows a length: 16 mm {name}", name=name
+            )
+        close = near(name, [*self.entries, *self.part_names()])
+        hint = f"did you mean {close}?" if close else ""
+        if not hint and name in EVERYDAY_UNITS:
+            hint = f"a unit follows a number; did you mean {EVERYDAY_UNITS[name]}?"
+        return Mistake(UNKNOWN_NAME, span, hint=hint, name=name)
+
+
+def _is_class(name: str) -> bool:
+    letters = name.rstrip("0123456789")
+    return 1 <= len(letters) <= 2 and len(name) - len(letters) in (1, 2)
+
+
+def refuse_name(name: str, span: Span) -> None:
+    """Refuse a name that is a unit of two letters or more, or pi."""
+    if name == "pi":
+        raise Mistake(CANNOT_NAME, span, name=name, what="3.14159…")
+    if len(name) > 1 and name in SIMPLE_UNITS:
+        raise Mistake(NAME_IS_UNIT, span, word=name)

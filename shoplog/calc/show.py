@@ -1,0 +1,175 @@
+"""How a value is shown: in its own system and in the other, by the design's digits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shoplog.calc.results import PageValue
+from shoplog.trade.declare import Size
+from shoplog.units import (
+    Unit,
+    convert,
+    degrees_minutes_seconds,
+    unit,
+    write_number,
+    write_quantity,
+)
+from shoplog.values import Contributor, Hardness, Value
+
+__all__ = ["Shown", "from_size", "nominal_text", "other_system", "show", "words"]
+
+# Metric and inch units that measure the same thing; a value of one is also shown in the other.
+_PAIRS: tuple[tuple[str, str], ...] = (
+    ("mm", "in"),
+    ("cm", "in"),
+    ("m", "ft"),
+    ("um", "thou"),
+    ("mm^2", "in^2"),
+    ("mm^3", "in^3"),
+    ("mm/min", "in/min"),
+    ("m/min", "ft/min"),
+    ("mm/rev", "in/rev"),
+    ("mm/tooth", "in/tooth"),
+    ("cm^3/min", "in^3/min"),
+    ("degC", "degF"),
+    ("kg", "lb"),
+    ("N", "lbf"),
+    ("N*m", "ft*lbf"),
+    ("MPa", "psi"),
+    ("kW", "hp"),
+)
+_INCH = {unit(metric): unit(inch) for metric, inch in _PAIRS}
+_METRIC = {
+    **{unit(inch): unit(metric) for metric, inch in reversed(_PAIRS)},
+    unit("ft"): unit("m"),
+    unit("uin"): unit("um"),
+    unit("thou/tooth"): unit("mm/tooth"),
+    unit("thou/rev"): unit("mm/rev"),
+    unit("ft/min"): unit("m/min"),
+}
+_DEGREE = unit("deg")
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A value as text: `metric` and `inch` are the same where only one system applies."""
+
+    metric: str
+    inch: str
+    own: str
+    """In the unit that the page gave it."""
+    nominal: str = ""
+    """A size with limits as a drawing states it: `16 mm H7`, `16 mm +0.02/-0.01`."""
+    full: str = ""
+    """In full, with every digit."""
+
+    @property
+    def both(self) -> str:
+        """Both systems in one line, its own first."""
+        other = self.inch if self.own == self.metric else self.metric
+        return self.own if other == self.own else f"{self.own} ({other})"
+
+
+def other_system(of: Unit) -> tuple[Unit, Unit]:
+    """The unit to show in metric and the unit to show in inch."""
+    if of in _INCH:
+        return of, _INCH[of]
+    if of in _METRIC:
+        return _METRIC[of], of
+    return of, of
+
+
+def show(value: PageValue) -> Shown:
+    """A value as it is shown; a record by its own sentence."""
+    if isinstance(value, Value):
+        return _show_value(value)
+    if isinstance(value, Size):
+        return _show_value(from_size(value, ""))
+    text = words(value)
+    return Shown(text, text, text, full=text)
+
+
+def words(value: PageValue) -> str:
+    """A value that is no quantity, in words."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return write_number(float(value))
+    if isinstance(value, str | Hardness):
+        return str(value)
+    if isinstance(value, tuple):
+        shown = [show(item).own for item in value[:12]]
+        return f"[{', '.join(shown)}{', …' if len(value) > 12 else ''}]"
+    if isinstance(value, Value | Size):
+        return show(value).own
+    describe = getattr(value, "describe", None)
+    return str(describe()) if describe else type(value).__name__
+
+
+def from_size(size: Size, name: str) -> Value:
+    """A size of the trade as a value with limits, in mm."""
+    mm = unit("mm")
+    source = Contributor(
+        name or nominal_text_of(size), size.lower * mm.factor, size.upper * mm.factor
+    )
+    return Value(size.nominal, mm, ((source, 1.0),), size.tolerance_class)
+
+
+def nominal_text_of(size: Size) -> str:
+    """A size in mm as a drawing states it."""
+    return f"{size.nominal:g} mm {size.tolerance_class}".strip()
+
+
+def _show_value(value: Value) -> Shown:
+    metric, inch = other_system(value.unit)
+    full = f"{value.nominal!r} {value.unit.text}".strip()
+    if value.has_limits:
+        full = f"{value.min!r} to {value.max!r} {value.unit.text}".strip()
+    return Shown(
+        _in_unit(value, metric),
+        _in_unit(value, inch),
+        _in_unit(value, value.unit),
+        nominal_text(value),
+        full,
+    )
+
+
+def _in_unit(value: Value, want: Unit) -> str:
+    if want is _DEGREE and not value.has_limits:
+        return f"{write_number(value.nominal, 'deg')}° ({degrees_minutes_seconds(value.nominal)})"
+    if not value.has_limits:
+        return write_quantity(convert(value.nominal, value.unit, want), want)
+    least = convert(value.min, value.unit, want)
+    most = convert(value.max, value.unit, want)
+    if value.uncertain:
+        middle, half = convert(value.nominal, value.unit, want), (most - least) / 2
+        half_text = write_number(half, want.text)
+        return f"{write_number(middle, want.text)} ± {half_text} {want.text}".strip()
+    unit_text = f" {want.text}" if want.text else ""
+    return f"{write_number(least, want.text)} to {write_number(most, want.text)}{unit_text}"
+
+
+def nominal_text(value: Value) -> str:
+    """A value with limits as a drawing states it: class, ± or deviations; else nothing.
+
+    The deviations are in the value's own unit, the upper first.
+    """
+    if not value.has_limits:
+        return ""
+    base = f"{_trimmed(value.nominal, value.unit)} {value.unit.text}".strip()
+    if value.tolerance_class:
+        return f"{base} {value.tolerance_class}"
+    lower, upper = value.lower, value.upper
+    if abs(upper + lower) < 1e-9 * max(1.0, abs(upper)):
+        return f"{base} ±{_deviation(upper, value.unit).lstrip('+')}"
+    return f"{base} {_deviation(upper, value.unit)}/{_deviation(lower, value.unit)}"
+
+
+def _trimmed(number: float, of: Unit) -> str:
+    text = write_number(number, of.text)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _deviation(number: float, of: Unit) -> str:
+    text = _trimmed(number, of)
+    return text if number <= 0 or text == "0" else f"+{text}"
