@@ -152,7 +152,8 @@ class HolePattern:
         return tuple(hole.y for hole in self.points)
 
     def _hole(self, number: int) -> Hole:
-        angle = (self.start_angle + (number - 1) * 360 / self.count) % 360
+        # Twice, for a tiny negative angle leaves 360 itself.
+        angle = (self.start_angle + (number - 1) * 360 / self.count) % 360 % 360
         radius = self.diameter / 2
         return Hole(
             number,
