@@ -68,11 +68,23 @@ def test_a_hole_of_m_to_s_without_delta_mirrors_the_shaft(name: str, to: float) 
 
 
 @pytest.mark.parametrize("to", STEPS)
-@pytest.mark.parametrize("grade", range(4, 9))
+@pytest.mark.parametrize("grade", range(3, 9))
 def test_a_delta_is_the_step_from_the_grade_below(grade: int, to: float) -> None:
     row = next(row for row in table("iso286_holes").rows if float(row["to_mm"]) == to)
     step = standard_tolerance(f"IT{grade}", to) - standard_tolerance(f"IT{grade - 1}", to)
     assert float(row[f"delta{grade}_um"]) == (step if to > 3 else 0)
+
+
+@pytest.mark.parametrize("name", ["iso286_holes", "iso286_shafts"])
+def test_only_c_r_and_s_change_within_a_range_of_the_standard_tolerances(name: str) -> None:
+    ends = [float(row["to_mm"]) for row in table("iso286_grades").rows]
+    first: dict[float, dict[str, str]] = {}
+    for row in table(name).rows:
+        end = next(end for end in ends if float(row["to_mm"]) <= end)
+        plain = {
+            k: v for k, v in row.items() if k[:2].upper() not in ("C_", "R_", "S_", "OV", "TO")
+        }
+        assert first.setdefault(end, plain) == plain
 
 
 # ISO 286-1: with the special rule for deltas the two bases give the same fit, for a hole one
@@ -112,6 +124,8 @@ def test_the_special_cases_of_the_standard_are_kept() -> None:
     assert deviations(5, "N9") == (-30, 0)
     assert deviations(2, "K9") == (-25, 0)
     assert deviations(30, "k8") == (0, 33)
+    assert deviations(2, "k8") == (0, 14)
+    assert deviations(2, "j8") == (-6, 8)
     assert deviations(30, "k3") == (0, 4)
     assert deviations(30, "JS7") == (-10.5, 10.5)
 
