@@ -30,6 +30,8 @@ __all__ = [
 ]
 
 INCH = 25.4
+LARGEST = 100
+"""In mm: where the sets end."""
 SETS = ("metric", "fractional", "number", "letter")
 INCH_SETS = ("fractional", "number", "letter")
 EQUAL = 1e-6
@@ -53,12 +55,13 @@ class Drill:
     def describe(self) -> str:
         """The drill in one sentence, in both systems."""
         where = f"{self.set_name} set" if self.set_name in SETS else "in no standard set"
-        return f"drill {self.designation} ({where}): {self.diameter:.3f} mm, {self.diameter / INCH:.4f} in"
+        inches = self.diameter / INCH
+        return f"drill {self.designation} ({where}): {self.diameter:.3f} mm, {inches:.4f} in"
 
 
 @dataclass(frozen=True, slots=True)
 class DrillChoice:
-    """The drills about a diameter: the nearest, and those on either side where it is between two."""
+    """The drills about a diameter: the nearest, and the ones on either side of it."""
 
     diameter: Millimetre
     """The diameter asked for."""
@@ -110,33 +113,37 @@ class TapDrill:
     @property
     def percent(self) -> Percent:
         """The percentage of thread that the chosen drill gives."""
-        return _percent(self.thread, self.drill.diameter)
+        return thread_percent(self.thread, self.drill.diameter)
 
     @property
     def nearest_metric_percent(self) -> Percent:
         """The percentage of thread that the nearest metric drill gives."""
-        return _percent(self.thread, self.nearest_metric.diameter)
+        return thread_percent(self.thread, self.nearest_metric.diameter)
 
     @property
     def nearest_inch_percent(self) -> Percent:
         """The percentage of thread that the nearest fractional, number or letter drill gives."""
-        return _percent(self.thread, self.nearest_inch.diameter)
+        return thread_percent(self.thread, self.nearest_inch.diameter)
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """A hole under the least minor diameter, or less than half a thread."""
+        """A hole under the least minor diameter, less than half a thread, or a drill far off."""
         least = self.thread.minor_diameter
         standard = "ISO 965-1" if self.thread.metric else "ASME B1.1"
+        found = []
         if self.drill.diameter < least - EQUAL:
-            return (
+            found.append(
                 f"the drill is smaller than the basic minor diameter {least:.3f} mm, the least that"
-                f" {standard} allows; the tap binds and may break",
+                f" {standard} allows; the tap binds and may break"
             )
         if self.percent < 50:
-            return (
-                "less than half a thread is left, which may strip (common practice, no source)",
+            found.append("less than half a thread may strip (common practice, no source)")
+        if abs(self.percent - self.asked) > 10:
+            found.append(
+                f"no drill of the sets is near: {self.percent:.1f} % where {self.asked:g} % was"
+                f" asked; bore or ream to {self.diameter:.3f} mm"
             )
-        return ()
+        return tuple(found)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -145,7 +152,8 @@ class TapDrill:
         rule = self.thread.major - self.thread.pitch
         if self.thread.metric and abs(rule - self.drill.diameter) > EQUAL:
             found.append(
-                f"charts made by the rule D - P give {rule:g} mm ({_percent(self.thread, rule):.1f} %)"
+                f"charts made by the rule D - P give {rule:g} mm"
+                f" ({thread_percent(self.thread, rule):.1f} %)"
             )
         if self.thread.hand == "left":
             found.append("it takes a left-hand tap")
@@ -158,7 +166,7 @@ class TapDrill:
             f"{self.thread.designation}: drill {self.drill.designation}"
             f" ({self.drill.diameter:.3f} mm) for {self.percent:.1f} % of thread; asked"
             f" {self.asked:g} % is {self.diameter:.3f} mm; in the other system"
-            f" {other.designation} ({_percent(self.thread, other.diameter):.1f} %)"
+            f" {other.designation} ({thread_percent(self.thread, other.diameter):.1f} %)"
         )
 
 
@@ -294,8 +302,8 @@ def tap_drill(thread: Thread, percent: Percent = 75, sets: str = "") -> TapDrill
     percent : float [%]
         Percentage of thread asked for; over 0, at most 100.
     sets : str [-]
-        Which drills to choose from: some of `metric`, `fractional`, `number`, `letter`, with commas.
-        If empty: metric for a metric thread, the three inch sets for an inch thread.
+        Which drills to choose from: some of `metric`, `fractional`, `number`, `letter`, with
+        commas. If empty: metric for a metric thread, the three inch sets for an inch thread.
 
     Returns
     -------
@@ -306,7 +314,7 @@ def tap_drill(thread: Thread, percent: Percent = 75, sets: str = "") -> TapDrill
     Raises
     ------
     TradeError
-        An external thread, a set of another name, or no drill of the sets leaves a thread.
+        An external thread, a set of another name, or no drill of the sets suits the thread.
 
     Notes
     -----
@@ -328,21 +336,13 @@ def tap_drill(thread: Thread, percent: Percent = 75, sets: str = "") -> TapDrill
     _tappable(thread, percent)
     exact = thread.major - percent / 100 * 3 / 2 * thread.fundamental_height
     own = "metric" if thread.metric else ",".join(INCH_SETS)
-    chosen = _for_tapping(thread, exact, drills_of(sets or own))
-    if not 0 < _percent(thread, chosen.diameter) <= 100:
-        raise TradeError(
-            f"no drill of the sets asked leaves a thread in {thread.designation}; the nearest to"
-            f" {exact:.3f} mm is {chosen.designation}",
-            hint="leave the sets out",
-            argument="sets",
-        )
     return TapDrill(
         thread=thread,
         asked=percent,
         diameter=exact,
-        drill=chosen,
-        nearest_metric=_for_tapping(thread, exact, drills_of("metric")),
-        nearest_inch=_for_tapping(thread, exact, drills_of(",".join(INCH_SETS))),
+        drill=_for_tapping(thread, exact, sets or own),
+        nearest_metric=_for_tapping(thread, exact, "metric"),
+        nearest_inch=_for_tapping(thread, exact, ",".join(INCH_SETS)),
     )
 
 
@@ -491,16 +491,18 @@ def _decimal(number: str, unit: str | None) -> Drill:
         )
     if unit == "in":
         return _in_inches(number)
-    diameter = float(number)
-    if not 0 < diameter <= 100:
-        raise OutOfRange("designation", diameter, "mm", over=0, most=100)
+    diameter = _in_range(float(number), f"{number} mm")
     return _at(diameter, _metric_drills()) or Drill(_metric_name(diameter), diameter, "none")
 
 
+def _in_range(diameter: float, text: str) -> float:
+    if not 0 < diameter <= LARGEST:
+        _refuse(f"a drill of {text} is not held: they are over 0 and at most {LARGEST} mm")
+    return diameter
+
+
 def _in_inches(number: str) -> Drill:
-    diameter = float(number) * INCH
-    if not 0 < diameter <= 100:
-        raise OutOfRange("designation", float(number), "in", over=0, most=100 / INCH)
+    diameter = _in_range(float(number) * INCH, f"{number} in")
     found = _at(diameter, drills_of(",".join(INCH_SETS)), within=0.00005 * INCH)
     return found or Drill(f"{float(number):g} in", diameter, "none")
 
@@ -511,10 +513,6 @@ def _at(diameter: float, drills: Sequence[Drill], within: float = EQUAL) -> Dril
 
 
 # ---- tapping ---------------------------------------------------------------------------------
-
-
-def _percent(thread: Thread, diameter: float) -> float:
-    return 100 * (thread.major - diameter) / (3 / 2 * thread.fundamental_height)
 
 
 def _hole(thread: Thread, diameter: float) -> None:
@@ -535,14 +533,27 @@ def _tappable(thread: Thread, percent: float) -> None:
         raise OutOfRange("percent", percent, "%", over=0, most=100)
 
 
-def _for_tapping(thread: Thread, exact: float, drills: Sequence[Drill]) -> Drill:
-    """The drill nearest to the exact diameter. Metric ties to 0.01 mm go by the rule D - P: the
-    difference is less than the drill's own tolerance, and M14 is drilled 12.0 mm everywhere.
+def _for_tapping(thread: Thread, exact: float, sets: str) -> Drill:
+    """The drill nearest to the exact diameter, of those that leave from 0 to 100 % of thread.
+
+    Metric ties to 0.01 mm go by the rule D - P: that is less than a drill's own tolerance, and
+    charts have 12.0 mm for M14.
     """
     rule = thread.major - thread.pitch
+    whole = thread.major - 3 / 2 * thread.fundamental_height
+    drills = drills_of(sets)
 
     def distance(each: Drill) -> tuple[float, float]:
         near = abs(each.diameter - exact)
         return (round(near, 2), abs(each.diameter - rule)) if thread.metric else (near, 0.0)
 
-    return min(drills, key=distance)
+    fit = [each for each in drills if whole <= each.diameter < thread.major - EQUAL]
+    if not fit:
+        sizes = [each.diameter for each in drills]
+        raise TradeError(
+            f"no drill of the sets asked suits {thread.designation}: it takes {exact:.3f} mm, they"
+            f" are {min(sizes):.3f} to {max(sizes):.3f} mm",
+            hint="leave the sets out",
+            argument="sets",
+        )
+    return min(fit, key=distance)

@@ -109,7 +109,7 @@ class Thread:
 
 @dataclass(frozen=True, slots=True)
 class ThreadMate:
-    """Whether two threads go together: why not, and what is only assumed; nothing if all is well."""
+    """Whether two threads go together: why not, and what is only assumed; empty if all is well."""
 
     fault: str
     caution: str
@@ -177,9 +177,10 @@ def thread_mate(one: Thread, other: Thread) -> ThreadMate:
     if one.side and one.side == other.side:
         faults.append(f"both are {one.side} threads")
     unstated = [each.designation for each in (one, other) if not each.side]
-    names = " and ".join(dict.fromkeys(unstated))
-    caution = f"no tolerance class says whether {names} is internal or external" if names else ""
-    return ThreadMate("; ".join(faults), caution)
+    names = list(dict.fromkeys(unstated))
+    verb = "is" if len(names) == 1 else "are"
+    caution = f"no tolerance class says whether {' and '.join(names)} {verb} internal or external"
+    return ThreadMate("; ".join(faults), caution if names else "")
 
 
 def _pitch(one: Thread) -> str:
@@ -308,7 +309,10 @@ def _unified(text: str, size: str, count: str | None, series: str | None, rest: 
     name, found, tpi = fits[0]
     ending, hand, side, tolerance, notes = _endings(text, rest, metric=False)
     if series is None:
-        notes = (f"{name}-{tpi} is written without its series; it is {found} only", *notes)
+        notes = (
+            f"{name}-{tpi} is written without its series; of UNC and UNF it is {found}",
+            *notes,
+        )
     return Thread(
         designation=f"{name}-{tpi} {found}{ending}",
         series=found,
