@@ -7,12 +7,16 @@ from functools import partial
 from math import isfinite, nan, pi
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.trade import OFFERS
 from shoplog.trade import cutting as c
 from shoplog.trade.declare import In, TradeError
+
+# A slow machine is no fault of a formula.
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
 
 speeds = st.floats(0.1, 1e4)
 sizes = st.floats(0.01, 1e4)

@@ -7,12 +7,16 @@ from functools import partial
 from math import dist, isfinite, nan
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.trade import OFFERS
 from shoplog.trade import holes as h
 from shoplog.trade.declare import TradeError, readable_fields
+
+# A slow machine is no fault of a formula.
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
 
 patterns = st.builds(
     h.bolt_circle,

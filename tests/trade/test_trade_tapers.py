@@ -7,13 +7,17 @@ from functools import partial
 from math import atan, degrees, isfinite, nan
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade import OFFERS
 from shoplog.trade import tapers as t
 from shoplog.trade.declare import TradeError, readable_fields
+
+# A slow machine is no fault of a formula.
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
 
 HINT = 'write "Morse 2", "7:24 ISO 40" or a ratio such as "1:20"'
 
