@@ -7,7 +7,7 @@ any sequence of drills, so that a workshop's own drawer can take their place.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
@@ -376,7 +376,7 @@ def drills_of(sets: str = "") -> tuple[Drill, ...]:
             raise TradeError(
                 f'"{name}" is no set of drills', hint=f"sets are {', '.join(SETS)}", argument="sets"
             )
-    return tuple(each for name in dict.fromkeys(names) for each in _MAKERS[name]())
+    return tuple(each for name in dict.fromkeys(names) for each in _set(name))
 
 
 def _ranges(name: str) -> Iterator[int]:
@@ -386,40 +386,19 @@ def _ranges(name: str) -> Iterator[int]:
 
 
 @cache
-def _metric_drills() -> tuple[Drill, ...]:
-    sizes = sorted(_ranges("metric"))
-    return tuple(Drill(_metric_name(um / 1000), um / 1000, "metric") for um in sizes)
-
-
-@cache
-def _fractional_drills() -> tuple[Drill, ...]:
-    sizes = (Fraction(n, 64) for n in _ranges("fractional"))
-    return tuple(Drill(_inch_name(inch), float(inch) * INCH, "fractional") for inch in sizes)
-
-
-def _named_drills(name: str) -> tuple[Drill, ...]:
-    rows = table(f"drills_{name}").rows
+def _set(name: str) -> tuple[Drill, ...]:
+    """The drills of one standard set, in the order of its table."""
+    if name == "metric":
+        return tuple(
+            Drill(_metric_name(um / 1000), um / 1000, name) for um in sorted(_ranges(name))
+        )
+    if name == "fractional":
+        sizes = (Fraction(n, 64) for n in _ranges(name))
+        return tuple(Drill(_inch_name(inch), float(inch) * INCH, name) for inch in sizes)
     return tuple(
-        Drill(row["size"], round(float(row["diameter_in"]) * INCH, 6), name) for row in rows
+        Drill(row["size"], round(float(row["diameter_in"]) * INCH, 6), name)
+        for row in table(f"drills_{name}").rows
     )
-
-
-@cache
-def _number_drills() -> tuple[Drill, ...]:
-    return _named_drills("number")
-
-
-@cache
-def _letter_drills() -> tuple[Drill, ...]:
-    return _named_drills("letter")
-
-
-_MAKERS: dict[str, Callable[[], tuple[Drill, ...]]] = {
-    "metric": _metric_drills,
-    "fractional": _fractional_drills,
-    "number": _number_drills,
-    "letter": _letter_drills,
-}
 
 
 def _metric_name(diameter: float) -> str:
@@ -451,7 +430,7 @@ def _read(text: str) -> Drill:
     if found := _NUMBER.fullmatch(plain):
         return _numbered(found[1])
     if re.fullmatch("[A-Z]", plain):
-        return next(each for each in _letter_drills() if each.designation == plain)
+        return next(each for each in _set("letter") if each.designation == plain)
     if found := _FRACTION.fullmatch(plain):
         return _fraction(text, *found.groups())
     if found := _DECIMAL.fullmatch(plain):
@@ -464,7 +443,7 @@ def _read(text: str) -> Drill:
 
 def _numbered(number: str) -> Drill:
     wanted = f"#{int(number)}"
-    for each in _number_drills():
+    for each in _set("number"):
         if each.designation == wanted:
             return each
     _refuse(f"{wanted} is no number drill: they run from #1 to #80 (ASME B94.11M)")
@@ -474,7 +453,7 @@ def _fraction(text: str, whole: str | None, over: str, under: str) -> Drill:
     if int(under) == 0:
         _refuse(f'"{text}" divides by 0')
     inch = int(whole or 0) + Fraction(int(over), int(under))
-    for each in _fractional_drills():
+    for each in _set("fractional"):
         if abs(each.diameter - float(inch) * INCH) < EQUAL:
             return each
     _refuse(
@@ -492,7 +471,7 @@ def _decimal(number: str, unit: str | None) -> Drill:
     if unit == "in":
         return _in_inches(number)
     diameter = _in_range(float(number), f"{number} mm")
-    return _at(diameter, _metric_drills()) or Drill(_metric_name(diameter), diameter, "none")
+    return _at(diameter, _set("metric")) or Drill(_metric_name(diameter), diameter, "none")
 
 
 def _in_range(diameter: float, text: str) -> float:

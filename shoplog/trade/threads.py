@@ -284,46 +284,46 @@ def _metric(text: str, size: str, pitch: str | None, rest: str) -> Thread:
 def _unified(text: str, size: str, count: str | None, series: str | None, rest: str) -> Thread:
     if series == "LH":
         series, rest = None, f"-LH{rest}"
-    names = _inch_sizes(size)
-    rows = _inch_rows()
-    if not names:
-        _refuse(f"{size} is no size of UNC or UNF, #0 to 1-1/2 in are held (ASME B1.1)")
-    known = {"UNC", "UNF"}
-    if series is not None and series not in known:
-        hint = f'did you mean "U{series}"' if f"U{series}" in known else ""
-        _refuse(f"{series} is not a series that is held: UNC and UNF (ASME B1.1)", hint)
-    held = [(name, s, tpi) for name in names for s, tpi in rows[name][1].items()]
-    meant = [row for row in held if series in (None, row[1])]
-    if count is None:
-        hint = " or ".join(f'"{name}-{tpi} {s}"' for name, s, tpi in meant)
-        _refuse(f'"{text}" does not say how many threads per inch', f"write {hint}" if hint else "")
-    fits = [row for row in meant if row[2] == int(count)]
-    if not fits:
-        have = ", ".join(f"{name}-{tpi} {s}" for name, s, tpi in held)
-        asked = f"{size}-{count}" + (f" {series}" if series else "")
-        near = min(held, key=lambda row: (series not in (None, row[1]), abs(row[2] - int(count))))
-        _refuse(
-            f"{asked} is not in ASME B1.1; held are {have}",
-            f'did you mean "{near[0]}-{near[2]} {near[1]}"',
-        )
-    name, found, tpi = fits[0]
+    name, found, tpi = _inch_row(text, size, count, series)
     ending, hand, side, tolerance, notes = _endings(text, rest, metric=False)
     if series is None:
-        notes = (
-            f"{name}-{tpi} is written without its series; of UNC and UNF it is {found}",
-            *notes,
-        )
+        said = f"{name}-{tpi} is written without its series; of UNC and UNF it is {found}"
+        notes = (said, *notes)
     return Thread(
         designation=f"{name}-{tpi} {found}{ending}",
         series=found,
         size=name,
-        major=rows[name][0] * INCH,
+        major=_inch_rows()[name][0] * INCH,
         pitch=INCH / tpi,
         hand=hand,
         side=side,
         tolerance_class=tolerance,
         choice="",
         notes=notes,
+    )
+
+
+def _inch_row(text: str, size: str, count: str | None, series: str | None) -> tuple[str, str, int]:
+    """Size, series and threads per inch of the one row that is meant."""
+    names = _inch_sizes(size)
+    if not names:
+        _refuse(f"{size} is no size of UNC or UNF, #0 to 1-1/2 in are held (ASME B1.1)")
+    if series not in (None, "UNC", "UNF"):
+        hint = f'did you mean "U{series}"' if series in ("NC", "NF") else ""
+        _refuse(f"{series} is not a series that is held: UNC and UNF (ASME B1.1)", hint)
+    held = [(name, s, tpi) for name in names for s, tpi in _inch_rows()[name][1].items()]
+    meant = [row for row in held if series in (None, row[1])]
+    if count is None:
+        hint = " or ".join(f'"{name}-{tpi} {s}"' for name, s, tpi in meant)
+        _refuse(f'"{text}" does not say how many threads per inch', f"write {hint}" if hint else "")
+    wanted = int(count)
+    if found := [row for row in meant if row[2] == wanted]:
+        return found[0]
+    have = ", ".join(f"{name}-{tpi} {s}" for name, s, tpi in held)
+    near = min(held, key=lambda row: (series not in (None, row[1]), abs(row[2] - wanted)))
+    _refuse(
+        f"{size}-{count}{f' {series}' if series else ''} is not in ASME B1.1; held are {have}",
+        f'did you mean "{near[0]}-{near[2]} {near[1]}"',
     )
 
 
