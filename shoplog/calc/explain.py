@@ -155,13 +155,13 @@ def _from_python(node: ast.expr, level: int) -> t.Node:
         case ast.Attribute(value=ast.Name(id="math"), attr=name):
             return t.Name(name, _NOWHERE)
         case ast.Call(func=function, args=arguments, keywords=[]):
-            name = _from_python(function, 0)
-            if not isinstance(name, t.Name):
+            called = _from_python(function, 0)
+            if not isinstance(called, t.Name):
                 raise ValueError
-            if name.name in ("radians", "degrees", "float") and len(arguments) == 1:
+            if called.name in ("radians", "degrees", "float") and len(arguments) == 1:
                 return _from_python(arguments[0], level)  # units of Python, not of the equation
             shown = tuple(_from_python(argument, 0) for argument in arguments)
-            return t.Call(name.name, shown, (), _NOWHERE, _NOWHERE)
+            return t.Call(called.name, shown, (), _NOWHERE, _NOWHERE)
     raise ValueError
 
 

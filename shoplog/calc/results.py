@@ -8,7 +8,7 @@ from typing import Any
 
 from shoplog.calc import tree as t
 from shoplog.calc.statements import Statement
-from shoplog.problems import Problem
+from shoplog.problems import Place, Problem
 from shoplog.trade.declare import Offer
 from shoplog.values import Hardness, Value
 
@@ -112,6 +112,8 @@ class CheckResult:
     working: Working
     conceded: str = ""
     problems: tuple[Problem, ...] = ()
+    mirrors: tuple[Place, ...] = ()
+    """Where the other pages' names that it read are given: a failure is shown there too."""
 
     @property
     def passes(self) -> bool:
@@ -133,6 +135,7 @@ class MateResult:
     conceded: str = ""
     working: Working = field(default_factory=Working)
     problems: tuple[Problem, ...] = ()
+    mirrors: tuple[Place, ...] = ()
 
     @property
     def passes(self) -> bool:
@@ -194,6 +197,7 @@ class Unworked:
     problems: tuple[Problem, ...]
     waits_for: str = ""
     name: str = ""
+    mirrors: tuple[Place, ...] = ()
 
 
 Item = (

@@ -61,6 +61,7 @@ class Entry:
 
     statement: Statement
     order: int
+    span: Span
     value: PageValue | None = None
 
 
@@ -69,9 +70,18 @@ class Scope:
     """A page's names. `part` finds the scope of another page by the name it goes by here."""
 
     entries: dict[str, Entry] = field(default_factory=dict)
-    readings: dict[str, list[MeasuredResult]] = field(default_factory=dict)
+    readings: dict[str, list[tuple[int, MeasuredResult]]] = field(default_factory=dict)
     measured_at: dict[str, int] = field(default_factory=dict)
     """The order of the first reading of a name."""
+    measured_lines: dict[str, int] = field(default_factory=dict)
+    uses: dict[str, tuple[str, int]] = field(default_factory=dict)
+    """The pages that go by a name here, by `use`, and the line that says so."""
+    concessions: dict[str, str] = field(default_factory=dict)
+    """The reason for each name conceded on the page."""
+    conceded: set[str] = field(default_factory=set)
+    """The names whose concession let something pass."""
+    made: int | None = None
+    """How many pieces are made, where the page says so: readings are then numbered."""
     part: Callable[[str], Scope | None] = lambda _name: None
     part_names: Callable[[], Iterable[str]] = tuple
 
@@ -84,10 +94,20 @@ class Scope:
             It is given already, or is a unit, or pi.
         """
         refuse_name(name, span)
+        self._refuse_given(name, span)
+        self.entries[name] = Entry(statement, order, span)
+
+    def declare_use(self, name: str, span: Span, statement: Statement, page: str) -> None:
+        """Enter a name for another page."""
+        refuse_name(name, span)
+        self._refuse_given(name, span)
+        self.uses[name] = (page, statement.line)
+
+    def _refuse_given(self, name: str, span: Span) -> None:
         known = self.entries.get(name)
-        if known is not None:
-            raise Mistake(GIVEN_TWICE, span, name=name, line=known.statement.line)
-        self.entries[name] = Entry(statement, order)
+        line = known.statement.line if known else self.uses[name][1] if name in self.uses else 0
+        if line:
+            raise Mistake(GIVEN_TWICE, span, name=name, line=line)
 
     def read(self, name: str, span: Span, order: int) -> PageValue:
         """The value of a name of this page, for a statement at a place in its order."""
@@ -116,13 +136,20 @@ class Scope:
         except Waits:
             raise Waits(f"{part}.{name}") from None
 
-    def reading(self, name: str, span: Span) -> PageValue:
-        """What was measured of a name: the last reading, or a list where pieces are numbered."""
-        found = self.readings.get(name, [])
+    def reading(self, name: str, span: Span, before: int | None = None) -> PageValue:
+        """What was measured of a name: the last reading, or a list where pieces are numbered.
+
+        `before` is the order of the statement that asks, on the same page.
+        """
+        found = [made for order, made in self.readings.get(name, []) if _is_before(order, before)]
         if not found:
-            if name in self.measured_at:
-                raise Waits(f"{name}.measured")
-            raise Mistake(NO_READING, span, name=name)
+            first = self.measured_at.get(name)
+            if first is None:
+                raise Mistake(NO_READING, span, name=name)
+            if not _is_before(first, before):
+                line = self.measured_lines[name]
+                raise Mistake(BELOW, span, name=f"{name}.measured", line=line)
+            raise Waits(f"{name}.measured")
         if found[-1].piece is None:
             return found[-1].value
         pieces = {one.piece: one.value for one in found if one.piece is not None}
@@ -131,7 +158,7 @@ class Scope:
     def place_of(self, name: str) -> Place | None:
         """Where a name is given."""
         entry = self.entries.get(name)
-        return entry.statement.place() if entry else None
+        return entry.statement.place(entry.span) if entry else None
 
     def taken_units(self) -> frozenset[str]:
         """One-letter units that are names here, and so no units."""
@@ -151,6 +178,10 @@ class Scope:
         if not hint and name in EVERYDAY_UNITS:
             hint = f"a unit follows a number; did you mean {EVERYDAY_UNITS[name]}?"
         return Mistake(UNKNOWN_NAME, span, hint=hint, name=name)
+
+
+def _is_before(order: int, before: int | None) -> bool:
+    return before is None or order < before
 
 
 def _is_class(name: str) -> bool:

@@ -3,6 +3,7 @@
 Importing this package offers them all: `OFFERS` then holds each under its name.
 """
 
+from shoplog.trade import cutting, drills, fits, holes, tapers, threads
 from shoplog.trade.declare import OFFERS
 
-__all__ = ["OFFERS"]
+__all__ = ["OFFERS", "cutting", "drills", "fits", "holes", "tapers", "threads"]

@@ -1,0 +1,469 @@
+"""From a tree to a value: the meaning of the language, for one expression.
+
+An expression reads names through a `Scope` and nothing else. Its work is bounded by a `Budget`
+that the statements of a page share.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from shoplog.calc import tree as t
+from shoplog.calc.explain import dotted_name
+from shoplog.calc.formulas import call_offer, kind_of, offer_named, read_field, refused
+from shoplog.calc.functions import ARGUMENTS, FUNCTIONS, call_function, truth_of
+from shoplog.calc.parse import parse_expression
+from shoplog.calc.results import PageValue, Truth, Working
+from shoplog.calc.scope import Scope
+from shoplog.calc.show import from_size, show
+from shoplog.calc.statements import split_note
+from shoplog.problems import Mistake, Span, message, near
+from shoplog.trade.declare import TradeError
+from shoplog.trade.fits import limits_of
+from shoplog.units import UnitMismatch, convert, unit
+from shoplog.values import TEMPERATURES, Contributor, Hardness, Value, plain, same
+
+__all__ = ["Budget", "Evaluator", "evaluate_text", "fresh_budget"]
+
+WORK = message(
+    "work-bound",
+    "this page asks for more work than {most} steps",
+    hint="split the page",
+    example="",
+)
+OPERANDS = message(
+    "operand-kind", "{sign} takes quantities; this is {found}", example='a = "x" + 1 mm'
+)
+DIVIDES_LITERAL = message(
+    "divides-literal",
+    "a plain number over `{text}` could be a fraction or a division",
+    hint="write (pi/4) * 1 in for a fraction of it, or 1 / ({text})",
+    example="a = pi/4 in",
+)
+CANNOT_CONVERT = message(
+    "cannot-convert",
+    "{found} is not {wanted}, so `to {unit}` does not apply",
+    example="a = 5 mm to s",
+)
+TO_KIND = message("to-kind", "`to` takes a quantity; this is {found}", example='a = "x" to mm')
+ONE_LETTER = message(
+    "one-letter-unit",
+    "`{unit}` is a name on this page, so it is no unit here",
+    hint="write {number} * {unit} for the name, or give the name another letter",
+    example="m = 3 mm\na = 2 m",
+)
+COMPARED_KINDS = message(
+    "compared-kinds", "{one} and {other} do not compare", example='check "x" == 3 mm'
+)
+NOT_TRUTH = message(
+    "not-a-condition", "a condition is wanted; this is {found}", example="check 3 mm"
+)
+ORDER_OF = message(
+    "no-order", "{found} has no order; only == and != apply", example='check "a" < "b"'
+)
+VALUE_FIELD = message(
+    "value-field",
+    "{what} has no field `{field}`",
+    hint="a size has min, max, nominal, middle, tolerance, upper, lower, rss, measured",
+    example="a = 16 mm H7\nb = a.diameter",
+)
+WITHOUT_LIMITS = message(
+    "without-limits",
+    "this size has no limits, so no `{field}`",
+    hint="give it a class or limits: 16 mm H7, 16 mm ±0.05",
+    example="a = 16 mm\nb = a.tolerance",
+)
+INDEX_RANGE = message(
+    "index-range",
+    "this list has {length} items, [0] to [{last}]",
+    example="a = [1 mm, 2 mm]\nb = a[2]",
+)
+INDEX_KIND = message("index-kind", "{found} is not a list", example="a = 3 mm\nb = a[0]")
+LIST_KINDS = message(
+    "list-kinds", "a list holds one dimension: {one} and {other}", example="a = [1 mm, 2 s]"
+)
+MEASURED_OF = message(
+    "measured-of", "`.measured` follows a name", example="a = (16 mm H7).measured"
+)
+
+MOST_WORK = 200_000
+CALL_WORK = 25
+_PI = plain(3.141592653589793)
+
+
+@dataclass(slots=True)
+class Budget:
+    """How much work a page has left."""
+
+    left: int = MOST_WORK
+
+    def spend(self, amount: int, span: Span) -> None:
+        """Take an amount; raise where none is left."""
+        self.left -= amount
+        if self.left < 0:
+            raise Mistake(WORK, span, most=MOST_WORK)
+
+
+def fresh_budget() -> Budget:
+    """The budget of a page."""
+    return Budget()
+
+
+def evaluate_text(
+    text: str, scope: Scope, *, order: int = 1_000_000_000, budget: Budget | None = None
+) -> tuple[PageValue, Working]:
+    """The value of an expression's text, read after a page's statements.
+
+    Raises
+    ------
+    Mistake
+        It cannot be read or worked out; its span is in the text.
+    Waits
+        It reads a name that could not be worked out.
+    """
+    code, note = split_note(text)
+    node, mistake = parse_expression(code if not note else text)
+    if node is None:
+        assert mistake is not None
+        raise mistake
+    working = Working()
+    evaluator = Evaluator(scope, order, working, budget or Budget())
+    value = evaluator.value(node)
+    return value if not isinstance(value, Truth) else value is Truth.YES, working
+
+
+@dataclass(slots=True)
+class Evaluator:
+    """Works out one expression. `order` is its statement's place among those of the page."""
+
+    scope: Scope
+    order: int
+    working: Working
+    budget: Budget = field(default_factory=Budget)
+
+    def value(self, node: t.Node) -> PageValue:
+        """The value of a tree."""
+        self.budget.spend(1, node.span)
+        try:
+            return self._value(node)
+        except Mistake as mistake:
+            if mistake.span is None:
+                mistake.span = node.span
+            raise
+
+    def truth(self, node: t.Node) -> Truth:
+        """The truth of a condition."""
+        found = truth_of(value := self.value(node))
+        if found is None:
+            raise Mistake(NOT_TRUTH, node.span, found=kind_of(value))
+        return found
+
+    def _value(self, node: t.Node) -> PageValue:
+        match node:
+            case t.Quantity():
+                return self._quantity(node)
+            case t.Name(name=name, span=span):
+                return self._name(name, span)
+            case t.Number(number=number):
+                return plain(number)
+            case t.Field():
+                return self._field(node)
+            case t.Call():
+                return self._call(node)
+            case t.Binary():
+                return self._binary(node)
+            case t.Group(inner=inner):
+                return self.value(inner)
+            case t.To():
+                return self._to(node)
+            case t.Sized():
+                return self._sized(node)
+            case t.Negative(inner=inner):
+                return self._negative(inner)
+            case t.Text(text=text):
+                return text
+            case t.Compare() | t.Logic() | t.Not():
+                return self._condition(node)
+            case t.Angle(degrees=degrees):
+                return Value(degrees, unit("deg"))
+            case t.Items():
+                return self._items(node)
+            case t.Index():
+                return self._index(node)
+            case t.HardnessLiteral(number=number, scale=scale):
+                return Hardness(number, scale)
+        raise TypeError(f"no meaning for {type(node).__name__}")
+
+    def _quantity(self, node: t.Quantity) -> Value:
+        if node.unit in self.scope.taken_units():
+            raise Mistake(ONE_LETTER, node.span, unit=node.unit, number=node.text)
+        return Value(node.number, unit(node.unit))
+
+    def _sized(self, node: t.Sized) -> Value:
+        base = self.value(node.base)
+        assert isinstance(base, Value)
+        text = f"{show(base).own} {node.text}"
+        if node.tolerance_class:
+            return self._classed(node, base, text)
+        own = unit(node.unit)
+        try:
+            lower, upper = (
+                convert(number, own, base.unit) * base.unit.factor
+                for number in (node.lower, node.upper)
+            )
+        except UnitMismatch as mismatch:
+            raise Mistake(
+                CANNOT_CONVERT,
+                node.span,
+                found=mismatch.have.kind,
+                wanted=mismatch.want.kind,
+                unit=base.unit.text,
+            ) from None
+        return Value(base.nominal, base.unit, ((Contributor(text, lower, upper), 1.0),))
+
+    def _classed(self, node: t.Sized, base: Value, text: str) -> Value:
+        try:
+            mm = base.to(unit("mm")).nominal
+        except UnitMismatch as mismatch:
+            raise Mistake(
+                CANNOT_CONVERT, node.span, found=mismatch.have.kind, wanted="a length", unit="mm"
+            ) from None
+        try:
+            size = limits_of(mm, node.tolerance_class)
+        except TradeError as error:
+            raise refused(error, node.span) from None
+        part = from_size(size, text).parts[0]
+        return Value(base.nominal, base.unit, (part,), size.tolerance_class)
+
+    def _name(self, name: str, span: Span) -> PageValue:
+        if name == "pi":
+            return _PI
+        value = self.scope.read(name, span, self.order)
+        self.working.names[name] = value
+        return value
+
+    def _field(self, node: t.Field) -> PageValue:
+        if node.name == "measured":
+            return self._measured(node)
+        base = node.base
+        if isinstance(base, t.Name) and base.name not in self.scope.entries:
+            other = self.scope.part(base.name)
+            if other is not None:
+                value = other.read_from(base.name, node.name, node.name_span)
+                self.working.names[f"{base.name}.{node.name}"] = value
+                return value
+        value = self.value(base)
+        if isinstance(value, Value):
+            return self._value_field(value, node)
+        found = read_field(value, node.name, node.name_span, self.working)
+        dotted = dotted_name(node)
+        if dotted:
+            self.working.names[dotted] = found
+        return found
+
+    def _measured(self, node: t.Field) -> PageValue:
+        base, scope, name = node.base, self.scope, ""
+        before: int | None = self.order
+        if isinstance(base, t.Name):
+            name = base.name
+        elif isinstance(base, t.Field) and isinstance(base.base, t.Name):
+            other = self.scope.part(base.base.name)
+            if other is not None and base.base.name not in self.scope.entries:
+                scope, name, before = other, base.name, None
+        if not name:
+            raise Mistake(MEASURED_OF, node.span)
+        value = scope.reading(name, node.span, before)
+        self.working.names[dotted_name(node)] = value
+        return value
+
+    def _value_field(self, value: Value, node: t.Field) -> PageValue:
+        name = node.name
+        if name == "nominal":
+            return value.only(value.nominal)
+        plain_fields = ("min", "max", "middle", "tolerance", "upper", "lower", "rss")
+        if name not in plain_fields:
+            close = near(name, (*plain_fields, "nominal", "measured"))
+            hint = f"did you mean {close}?" if close else None
+            raise Mistake(VALUE_FIELD, node.name_span, hint=hint, what=value.unit.kind, field=name)
+        if not value.has_limits:
+            raise Mistake(WITHOUT_LIMITS, node.name_span, field=name)
+        if name == "rss":
+            self.working.note("root-sum-square is an estimate about the middle of the limits")
+            return value.rss()
+        if name == "middle":
+            return value.only((value.min + value.max) / 2)
+        if name == "tolerance":
+            return value.only(value.upper - value.lower)
+        return value.only(getattr(value, name))
+
+    def _call(self, node: t.Call) -> PageValue:
+        self.budget.spend(CALL_WORK, node.span)
+        if node.name in FUNCTIONS:
+            if node.named:
+                name, _, span = node.named[0]
+                usage = FUNCTIONS[node.name][3]
+                raise Mistake(
+                    ARGUMENTS, span, name=node.name, wanted=f"no named {name}", usage=usage
+                )
+            values = [self.value(item) for item in node.positional]
+            spans = [item.span for item in node.positional]
+            self._note_dropped(node.name, values)
+            return call_function(node.name, values, spans, node.span)
+        offer = offer_named(node.name, node.name_span, tuple(FUNCTIONS))
+        return call_offer(offer, node, self.value, self.working)
+
+    def _note_dropped(self, name: str, values: list[PageValue]) -> None:
+        limited = any(isinstance(value, Value) and value.has_limits for value in values)
+        if limited and name not in ("min", "max", "abs"):
+            self.working.note(f"{name} is not made for limits: the nominal was taken")
+
+    def _binary(self, node: t.Binary) -> Value:
+        left, right = self._operand(node.left, node.sign), self._operand(node.right, node.sign)
+        match node.sign:
+            case "+":
+                return left + right
+            case "-":
+                return left - right
+            case "*":
+                made = left * right
+            case "/":
+                if left.unit.plain and isinstance(node.right, t.Quantity):
+                    text = f"{node.right.text} {node.right.unit}"
+                    raise Mistake(DIVIDES_LITERAL, node.span, text=text)
+                made = left / right
+            case _:
+                made = left**right
+        if (left.has_limits or right.has_limits) and not made.has_limits:
+            self.working.note(f"{node.sign} does not carry these limits: the nominal was taken")
+        return made
+
+    def _operand(self, node: t.Node, sign: str) -> Value:
+        value = self.value(node)
+        if not isinstance(value, Value):
+            raise Mistake(OPERANDS, node.span, sign=sign, found=kind_of(value))
+        return value
+
+    def _negative(self, inner: t.Node) -> Value:
+        if isinstance(inner, t.Quantity) and unit(inner.unit).point:
+            return Value(-inner.number, unit(inner.unit))  # the sign belongs to the literal
+        return -self._operand(inner, "-")
+
+    def _to(self, node: t.To) -> Value:
+        value = self.value(node.inner)
+        if not isinstance(value, Value):
+            raise Mistake(TO_KIND, node.inner.span, found=kind_of(value))
+        want = unit(node.unit)
+        if value.unit.point != want.point:
+            raise Mistake(
+                TEMPERATURES, node.span, what=f"{value.unit.kind} does not become {want.kind}"
+            )
+        try:
+            return value.to(want, loose=True)
+        except UnitMismatch:
+            raise Mistake(
+                CANNOT_CONVERT, node.span, found=value.unit.kind, wanted=want.kind, unit=node.unit
+            ) from None
+
+    def _items(self, node: t.Items) -> tuple[PageValue, ...]:
+        values = tuple(self.value(item) for item in node.items)
+        first = values[0] if values else None
+        for value, item in zip(values, node.items, strict=True):
+            one = first.unit.dimension if isinstance(first, Value) else type(first)
+            other = value.unit.dimension if isinstance(value, Value) else type(value)
+            if one != other:
+                raise Mistake(LIST_KINDS, item.span, one=kind_of(first), other=kind_of(value))
+        return values
+
+    def _index(self, node: t.Index) -> PageValue:
+        value = self.value(node.base)
+        if not isinstance(value, tuple):
+            raise Mistake(INDEX_KIND, node.base.span, found=kind_of(value))
+        if node.index >= len(value):
+            raise Mistake(INDEX_RANGE, node.span, length=len(value), last=len(value) - 1)
+        return value[node.index]
+
+    def _condition(self, node: t.Compare | t.Logic | t.Not) -> Truth:
+        match node:
+            case t.Not(inner=inner):
+                return ~self.truth(inner)
+            case t.Logic(word=word, left=left, right=right):
+                sides = {self.truth(left), self.truth(right)}
+                decides = Truth.NO if word == "and" else Truth.YES
+                if decides in sides:
+                    return decides
+                return Truth.SOMETIMES if Truth.SOMETIMES in sides else ~decides
+            case t.Compare():
+                return self._compare(node)
+
+    def _compare(self, node: t.Compare) -> Truth:
+        values = [self.value(side) for side in node.sides]
+        found = Truth.YES
+        for index, sign in enumerate(node.signs):
+            span = Span(node.sides[index].span.start, node.sides[index + 1].span.end)
+            truth = compare(values[index], values[index + 1], sign, span)
+            if truth is Truth.NO:
+                return Truth.NO
+            if truth is Truth.SOMETIMES:
+                found = Truth.SOMETIMES
+        return found
+
+
+def compare(one: PageValue, other: PageValue, sign: str, span: Span) -> Truth:
+    """Whether a comparison holds over the whole range of both sides."""
+    if isinstance(one, Value) and isinstance(other, Value):
+        try:
+            left, right = one.compared(other, sign)
+        except Mistake as mistake:
+            mistake.span = mistake.span or span
+            raise
+        return _equal(left, right, sign) if sign in ("==", "!=") else _ordered(left, right, sign)
+    if isinstance(one, Hardness) and isinstance(other, Hardness) and one.scale == other.scale:
+        number, against = plain(one.number), plain(other.number)
+        return compare(number, against, sign, span)
+    if type(one) is not type(other) or isinstance(one, Hardness):
+        raise Mistake(COMPARED_KINDS, span, one=_shown_kind(one), other=_shown_kind(other))
+    if sign not in ("==", "!="):
+        raise Mistake(ORDER_OF, span, found=kind_of(one))
+    return Truth.YES if (one == other) == (sign == "==") else Truth.NO
+
+
+def _shown_kind(value: PageValue) -> str:
+    return f"a hardness in {value.scale}" if isinstance(value, Hardness) else kind_of(value)
+
+
+def _equal(left: Value, right: Value, sign: str) -> Truth:
+    truth = Truth.NO
+    if left.has_limits and right.has_limits:
+        pairs = ((left.nominal, right.nominal), (left.min, right.min), (left.max, right.max))
+        if all(same(a, b, left.unit) for a, b in pairs):
+            truth = Truth.YES
+    else:
+        ends = (left.min, right.min), (left.max, right.max)
+        if all(same(a, b, left.unit) for a, b in ends):
+            truth = Truth.YES
+        elif left.min <= right.max and right.min <= left.max:
+            truth = Truth.SOMETIMES
+    return truth if sign == "==" else ~truth
+
+
+def _ordered(left: Value, right: Value, sign: str) -> Truth:
+    """By the difference, whose contributors cancel where the sides share them."""
+    if sign[0] == ">":
+        left, right, sign = right, left, sign.replace(">", "<")
+    gap = (left - right) if not left.unit.point else _point_gap(left, right)
+    least, most = gap.min, gap.max
+    or_equal = sign == "<="
+    if most < 0 and not same(left.nominal + most, left.nominal, left.unit):
+        return Truth.YES
+    if or_equal and (most <= 0 or same(left.nominal + most, left.nominal, left.unit)):
+        return Truth.YES
+    touching = same(left.nominal + least, left.nominal, left.unit)
+    if least > 0 and not touching:
+        return Truth.NO
+    if not or_equal and (touching or least >= 0):
+        return Truth.NO
+    return Truth.SOMETIMES
+
+
+def _point_gap(left: Value, right: Value) -> Value:
+    return Value(left.nominal - right.nominal, unit("K"))
