@@ -1,0 +1,183 @@
+"""The YAML of the shop profile as nodes that know their places; nothing in it can run or grow.
+
+Every scalar stays the text that was written: `no`, `010` and `1:50` are not turned into others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+
+from shoplog.log.setup_lines import clipped, nearest
+from shoplog.problems import Mistake, Place, Problem, Span, message
+
+__all__ = ["ShopFile", "compose"]
+
+MOST_TEXT = 64 * 1024
+MOST_DEPTH = 20
+
+SHOP_LARGE = message(
+    "shop-large", "the shop profile has {size} characters; it may have {most}, and none is read"
+)
+SHOP_YAML = message("shop-yaml", "the shop profile cannot be read: {why}", example="name: [a\n")
+SHOP_DEEP = message(
+    "shop-deep",
+    "the shop profile nests lists and keys more than {most} deep",
+    example="name: " + "[" * 21 + "]" * 21 + "\n",
+)
+SHOP_ALIAS = message(
+    "shop-alias",
+    "`{sign}` is a YAML reference, which is not read here",
+    hint="write the value out, or in quotes if it is a text",
+    example="name: &a shop\n",
+)
+NOT_KEYS = message(
+    "shop-not-keys",
+    "{what} is lines `key: value`, and this is {found}",
+    example="- bench lathe\n",
+)
+NOT_TEXT = message(
+    "shop-not-text", "`{key}` is a text, and this is {found}", example="name: [a, b]\n"
+)
+KEY_UNKNOWN = message("shop-key", "`{key}` is not a key of {what}", example="nmae: shed\n")
+KEY_TWICE = message(
+    "shop-key-twice",
+    "`{key}` is given at line {line} already",
+    hint="keep one of them",
+    example="name: shed\nname: shop\n",
+)
+
+
+@dataclass(slots=True)
+class ShopFile:
+    """The lines of a shop profile, and the problems found in it."""
+
+    path: str
+    lines: list[str]
+    problems: list[Problem] = field(default_factory=list)
+
+    def place(self, line: int, column: int, width: int) -> Place:
+        """A place by the numbers from 0 that YAML counts with."""
+        line = min(line, len(self.lines) - 1)
+        source = self.lines[line]
+        column = min(column, len(source))
+        return Place(self.path, line + 1, column + 1, max(1, width), source)
+
+    def place_of(self, node: yaml.Node, span: Span | None = None) -> Place:
+        """The place of a node, or of a span of its text where that stands on one line."""
+        start, end = node.start_mark, node.end_mark
+        one_line = start.line == end.line
+        if span is None or not one_line or not isinstance(node, yaml.ScalarNode):
+            width = end.column - start.column if one_line else 1
+            return self.place(start.line, start.column, width)
+        quote = 1 if node.style in ("'", '"') else 0
+        column = start.column + quote + span.start
+        return self.place(start.line, column, min(span.end, len(node.value) + 1) - span.start)
+
+    def problem(
+        self, mistake: Mistake, node: yaml.Node, span: Span | None = None, *also: Place
+    ) -> None:
+        """Keep a mistake at a node, or at a span of its text."""
+        self.problems.append(mistake.at(self.place_of(node, span), *also))
+
+    def pairs(
+        self, node: yaml.Node, what: str, known: dict[str, str]
+    ) -> Iterator[tuple[str, yaml.Node]]:
+        """The keys that a mapping gives and that are known, each once, with their nodes."""
+        for key, value in self.named(node, what):
+            if key.value in known:
+                yield key.value, value
+            else:
+                hint = nearest(key.value.replace("_", " "), known)
+                self.problem(
+                    Mistake(KEY_UNKNOWN, hint=hint, key=clipped(key.value), what=what), key
+                )
+
+    def named(self, node: yaml.Node, what: str) -> Iterator[tuple[yaml.ScalarNode, yaml.Node]]:
+        """Every key of a mapping, each once, with its node."""
+        if not isinstance(node, yaml.MappingNode):
+            self.problem(Mistake(NOT_KEYS, what=what, found=kind_of_node(node)), node)
+            return
+        first: dict[str, yaml.Node] = {}
+        for key, value in node.value:
+            if not isinstance(key, yaml.ScalarNode):
+                mistake = Mistake(NOT_TEXT, key=f"a key of {what}", found=kind_of_node(key))
+                self.problem(mistake, key)
+            elif key.value in first:
+                place = self.place_of(first[key.value])
+                mistake = Mistake(KEY_TWICE, key=clipped(key.value), line=place.line)
+                self.problem(mistake, key, None, place)
+            else:
+                first[key.value] = key
+                yield key, value
+
+    def text(self, key: str, node: yaml.Node) -> str:
+        """The text of a scalar; a problem and nothing for another node."""
+        if isinstance(node, yaml.ScalarNode):
+            return str(node.value).strip()
+        self.problem(Mistake(NOT_TEXT, key=key, found=kind_of_node(node)), node)
+        return ""
+
+
+def compose(file: ShopFile, text: str) -> yaml.Node | None:
+    """The root node of a profile's text; nothing where it is empty or cannot be read."""
+    if len(text) > MOST_TEXT:
+        mistake = Mistake(SHOP_LARGE, size=len(text), most=MOST_TEXT)
+        file.problems.append(mistake.at(file.place(0, 0, 1)))
+        return None
+    try:
+        if _refused(file, text):
+            return None
+        found: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line, mark.column) if mark else (0, 0)
+        why = error.problem or error.context or "it is not YAML"
+        file.problems.append(Mistake(SHOP_YAML, why=why).at(file.place(line, column, 1)))
+        return None
+    except yaml.reader.ReaderError as error:
+        line = text.count("\n", 0, error.position)
+        column = error.position - (text.rfind("\n", 0, error.position) + 1)
+        why = f"the character U+{ord(text[error.position]):04X} may not stand in it"
+        file.problems.append(Mistake(SHOP_YAML, why=why).at(file.place(line, column, 1)))
+        return None
+    return found
+
+
+def _refused(file: ShopFile, text: str) -> bool:
+    """Whether the text nests too deeply or uses references; read before any tree is built."""
+    depth = 0
+    for event in yaml.parse(text, Loader=yaml.SafeLoader):
+        depth += isinstance(event, yaml.CollectionStartEvent)
+        depth -= isinstance(event, yaml.CollectionEndEvent)
+        mark = event.start_mark
+        if depth > MOST_DEPTH:
+            place = file.place(mark.line, mark.column, 1)
+            file.problems.append(Mistake(SHOP_DEEP, most=MOST_DEPTH).at(place))
+            return True
+        if name := getattr(event, "anchor", None):
+            sign = f"{'*' if isinstance(event, yaml.AliasEvent) else '&'}{name}"
+            place = file.place(mark.line, mark.column, len(sign))
+            file.problems.append(Mistake(SHOP_ALIAS, sign=clipped(sign)).at(place))
+            return True
+    return False
+
+
+def plain_data(node: yaml.Node) -> object:
+    """A node as texts, lists and dicts, for what is kept and not read yet."""
+    if isinstance(node, yaml.MappingNode):
+        return {str(plain_data(key)): plain_data(value) for key, value in node.value}
+    if isinstance(node, yaml.SequenceNode):
+        return [plain_data(item) for item in node.value]
+    return str(node.value)
+
+
+def kind_of_node(node: yaml.Node) -> str:
+    """What a node is, in words a message can use."""
+    if isinstance(node, yaml.MappingNode):
+        return "lines `key: value`"
+    if isinstance(node, yaml.SequenceNode):
+        return "a list"
+    return "a text" if node.value else "empty"
