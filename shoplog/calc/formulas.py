@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import is_dataclass
 from typing import Any, get_args, get_origin
 
 from shoplog import trade
@@ -299,7 +298,7 @@ def read_field(record: Any, field: str, span: Span, working: Working) -> PageVal
 
 
 def _fields_of(record: Any) -> dict[str, tuple[Any, ...]]:
-    return readable_fields(record) if is_dataclass(record) else {}
+    return readable_fields(record) if hasattr(record, "__dataclass_fields__") else {}
 
 
 def kind_of(value: PageValue) -> str:

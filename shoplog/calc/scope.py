@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
@@ -71,9 +72,10 @@ class Scope:
 
     entries: dict[str, Entry] = field(default_factory=dict)
     readings: dict[str, list[tuple[int, MeasuredResult]]] = field(default_factory=dict)
-    measured_at: dict[str, int] = field(default_factory=dict)
-    """The order of the first reading of a name."""
-    measured_lines: dict[str, int] = field(default_factory=dict)
+    measured_at: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
+    """The order and the line of each reading of a name, before any is worked out."""
+    last_of_piece: dict[tuple[str, int | None], int] = field(default_factory=dict)
+    """The order of the reading that counts, for a name and a numbered piece of it."""
     uses: dict[str, tuple[str, int]] = field(default_factory=dict)
     """The pages that go by a name here, by `use`, and the line that says so."""
     concessions: dict[str, str] = field(default_factory=dict)
@@ -143,17 +145,25 @@ class Scope:
         """
         found = [made for order, made in self.readings.get(name, []) if _is_before(order, before)]
         if not found:
-            first = self.measured_at.get(name)
-            if first is None:
+            stated = self.measured_at.get(name)
+            if stated is None:
                 raise Mistake(NO_READING, span, name=name)
+            first, line = stated[0]
             if not _is_before(first, before):
-                line = self.measured_lines[name]
                 raise Mistake(BELOW, span, name=f"{name}.measured", line=line)
             raise Waits(f"{name}.measured")
         if found[-1].piece is None:
             return found[-1].value
         pieces = {one.piece: one.value for one in found if one.piece is not None}
         return tuple(pieces[number] for number in sorted(pieces))
+
+    def last_reading(self, name: str, before: int | None) -> int | None:
+        """The order of the last reading of a name, or of the last before a statement."""
+        orders = [order for order, _ in self.measured_at.get(name, [])]
+        if before is None:
+            return orders[-1] if orders else None
+        index = bisect_left(orders, before)
+        return orders[index - 1] if index else None
 
     def place_of(self, name: str) -> Place | None:
         """Where a name is given."""

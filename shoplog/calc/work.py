@@ -111,11 +111,11 @@ def _declare(statement: Statement, order: int, scope: Scope) -> None:
     match statement.node:
         case t.Assign(name=name, name_span=span):
             scope.declare(name, span, statement, order)
-        case t.Measured(name=name, name_span=span):
+        case t.Measured(name=name, name_span=span, piece=piece):
             if name not in scope.entries:
                 scope.declare(name, span, statement, order)
-            scope.measured_at.setdefault(name, order)
-            scope.measured_lines.setdefault(name, statement.line)
+            scope.measured_at.setdefault(name, []).append((order, statement.line))
+            scope.last_of_piece[name, piece] = order
         case t.Concession(name=name, name_span=span, reason=reason):
             if not reason.strip():
                 raise Mistake(NO_REASON, span, name=name)
@@ -359,7 +359,10 @@ def _measured(
     verdict = _verdict(value, wanted, node)
     evaluator.working.names.setdefault(node.name, value)
     conceded = _conceded(evaluator.working, scope) if verdict is Verdict.OUT else ""
-    problems = _measured_problems(statement, node, value, wanted, verdict, conceded)
+    counts = scope.last_of_piece[node.name, node.piece] == order  # earlier ones are history
+    problems = (
+        _measured_problems(statement, node, value, wanted, verdict, conceded) if counts else ()
+    )
     if begins:
         entry.value = value
     made = MeasuredResult(
