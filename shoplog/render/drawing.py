@@ -1,0 +1,36 @@
+"""Pictures of what a page draws: one for each kind of record that has a shape.
+
+A picture is drawn from the numbers of the result, in the colours of the page around it, and says
+in words what it shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from shoplog.calc.results import PageValue
+from shoplog.calc.show import words
+from shoplog.render.draw_fit import draw_fit
+from shoplog.render.draw_holes import draw_holes
+from shoplog.render.findings import note
+from shoplog.render.html import Html, join, tag
+from shoplog.trade.fits import Fit
+from shoplog.trade.holes import HolePattern
+
+__all__ = ["drawing"]
+
+_PICTURES: dict[type, Callable[[Any, str], Html]] = {Fit: draw_fit, HolePattern: draw_holes}
+
+
+def drawing(value: PageValue, text: str, anchor: str) -> Html:
+    """A value's picture, with ids that begin with `anchor`; a note where there is none yet."""
+    draw = _PICTURES.get(type(value))
+    if draw is None:
+        kinds = "a fit and a pattern of holes"
+        return note(f"drawing {text} ({words(value)}) comes later; {kinds} can be drawn now")
+    caption = tag("figcaption", join([tag("code", text), ": ", words(value)]))
+    # A search reads the values in the table; the labels of a picture are no text of the page.
+    return tag(
+        "figure", draw(value, anchor), caption, class_="shoplog-figure", data_search_exclude=True
+    )

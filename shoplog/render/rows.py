@@ -1,0 +1,215 @@
+"""The rows of a calculation block: one or two for each item, in the order of the page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from shoplog.calc.explain import explain, steps
+from shoplog.calc.results import (
+    CheckResult,
+    ConcessionResult,
+    DrawResult,
+    Item,
+    MateResult,
+    MeasuredResult,
+    Operand,
+    Result,
+    Truth,
+    Unworked,
+    UseResult,
+    Verdict,
+    Working,
+)
+from shoplog.calc.show import show
+from shoplog.problems import Grade, Problem
+from shoplog.render.drawing import drawing
+from shoplog.render.findings import caution, finding, note
+from shoplog.render.html import Html, join, paragraph, tag
+from shoplog.render.values import cells, details, one_line, sources
+
+__all__ = ["COLUMNS", "item_rows"]
+
+COLUMNS = 4
+Anchors = Callable[[str], str]
+"""Gives an id that no other element of the page has, near to the one wished for."""
+Places = Callable[[Problem], str]
+"""Gives the id of a problem."""
+
+_TRUTH_MARKS = {Truth.YES: "✓", Truth.NO: "✗", Truth.SOMETIMES: "◑"}
+_TRUTH_STATES = {Truth.YES: "good", Truth.NO: "bad", Truth.SOMETIMES: "part"}
+_VERDICTS = {
+    Verdict.IN: ("good", "✓ in: within the limits asked"),
+    Verdict.OUT: ("bad", "✗ out: beyond the limits asked"),
+    Verdict.CANNOT_TELL: ("part", "◑ cannot tell: the reading's uncertainty reaches over a limit"),
+    Verdict.NOT_ASKED: ("none", "– no limits asked"),
+}
+
+
+def item_rows(item: Item, problems: Iterable[Problem], anchors: Anchors, places: Places) -> Html:
+    """The rows of an item, and below them what it is to be minded and what is wrong with it.
+
+    `problems` are the findings on its lines, those that another page has with it too.
+    """
+    rows = [*_rows(item, anchors)]
+    working: Working | None = getattr(item, "working", None)
+    said = working.cautions if working else []
+    rows += [_across(caution(text)) for text in said]
+    rows += [_across(note(text)) for text in (working.notes if working else [])]
+    rows += [
+        _across(finding(problem, places(problem)))
+        for problem in problems
+        if problem.grade is Grade.PROBLEM or not (problem.message in said or _conceded(item))
+    ]
+    rows += [_across(found) for found in _more(item)]
+    return join(rows, "\n")
+
+
+def _conceded(item: Item) -> bool:
+    """Whether its row says that it is conceded, and why, so that no note need."""
+    return bool(getattr(item, "conceded", ""))
+
+
+def _rows(item: Item, anchors: Anchors) -> Iterator[Html]:
+    match item:
+        case Result():
+            yield _result(item, anchors)
+        case CheckResult():
+            yield _check(item)
+        case MateResult():
+            yield _mate(item)
+        case MeasuredResult():
+            yield _measured(item, anchors)
+        case ConcessionResult(statement=statement, name=name, reason=reason):
+            text = join([tag("code", name), " because ", tag("q", reason)])
+            yield _row(_kind("concession"), _wide(text), _last(statement.note))
+        case UseResult(statement=statement, name=name, page=page):
+            text = join([tag("code", name), " is the page ", tag("q", page)])
+            yield _row(_kind("use"), _wide(text), _last(statement.note))
+        case DrawResult(text=text, value=value):
+            yield _across(drawing(value, text, anchors("drawing")))
+        case Unworked():
+            yield from _unworked(item)
+
+
+def _more(item: Item) -> Iterator[Html]:
+    match item:
+        case Result():
+            found = details(steps(item), item.working, item.value)
+        case CheckResult(condition=condition, working=working):
+            found = details(explain(condition, working), working)
+        case MateResult(working=working, fit=fit):
+            found = details((), working, fit)
+        case _:
+            found = None
+    if found is not None:
+        yield found
+
+
+def _row(*children: Html, class_: str = "") -> Html:
+    # A line end between cells keeps their words apart where a search reads the text alone.
+    return tag("tr", join(children, "\n"), **({"class_": class_} if class_ else {}))
+
+
+def _across(content: Html) -> Html:
+    return tag("tr", tag("td", content, colspan=str(COLUMNS)), class_="shoplog-more")
+
+
+def _kind(word: str) -> Html:
+    return tag("th", word, scope="row", class_="shoplog-kind")
+
+
+def _wide(content: Html) -> Html:
+    return tag("td", content, colspan="2", class_="shoplog-words")
+
+
+def _last(note_text: str, *before: Html, found_in: tuple[str, ...] = ()) -> Html:
+    """The last cell: a verdict where there is one, the row's note, and the sources."""
+    parts = [*before]
+    if note_text:
+        parts.append(tag("p", note_text))
+    if found_in:
+        parts.append(paragraph("shoplog-sources", "Source: ", "; ".join(found_in)))
+    return tag("td", join(parts, "\n"), class_="shoplog-remark")
+
+
+def _verdict(state: str, text: str, conceded: str = "") -> Html:
+    if conceded:
+        text = f"{text}; conceded: {conceded}"
+        state = "conceded"
+    return paragraph(f"shoplog-verdict shoplog-{state}", text)
+
+
+def _named(name: str, anchor: str, *after: Html) -> Html:
+    link = tag("a", tag("code", name), href=f"#{anchor}", title=f"Link to {name}")
+    return tag("th", link, *after, scope="row", id=anchor)
+
+
+def _result(item: Result, anchors: Anchors) -> Html:
+    remark = _last(item.statement.note, found_in=sources(item.working))
+    return _row(_named(item.name, anchors(f"value-{item.name}")), *cells(item.value), remark)
+
+
+def _operand(side: Operand) -> Iterator[Html]:
+    """What a side is, unless it is written out already."""
+    text = one_line(side.value)
+    shown = show(side.value)
+    if side.text.strip() not in (shown.own, shown.nominal, shown.metric, shown.inch):
+        yield tag("div", tag("code", side.text), f" is {text}")
+
+
+def _check(item: CheckResult) -> Html:
+    condition = item.statement.code.strip().removeprefix("check").strip()
+    sides = [made for side in item.sides for made in _operand(side)]
+    verdict = _verdict(
+        _TRUTH_STATES[item.truth],
+        f"{_TRUTH_MARKS[item.truth]} {item.truth.value}",
+        item.conceded,
+    )
+    content = join([tag("code", condition), *sides], "\n")
+    remark = _last(item.statement.note, verdict, found_in=sources(item.working))
+    return _row(_kind("check"), _wide(content), remark)
+
+
+def _mate(item: MateResult) -> Html:
+    sides = [
+        tag("div", tag("code", side.text), f" is {one_line(side.value)}")
+        for side in (item.one, item.other)
+    ]
+    lines = [*sides]
+    if item.asked:
+        lines.append(tag("div", f"asked: {item.asked}"))
+    if item.found:
+        lines.append(tag("div", f"found: {item.found}"))
+    if item.fault and not item.problems:
+        lines.append(tag("div", f"fault: {item.fault}"))
+    state, text = ("bad", "✗ does not mate") if item.fault else ("good", "✓ mates")
+    remark = _last(
+        item.statement.note,
+        _verdict(state, text, item.conceded),
+        found_in=sources(item.working),
+    )
+    return _row(_kind("mate"), _wide(join(lines, "\n")), remark)
+
+
+def _measured(item: MeasuredResult, anchors: Anchors) -> Html:
+    which = f" {item.label}" if item.label else f" piece {item.piece}" if item.piece else ""
+    after = tag("small", f" measured{which}")
+    state, text = _VERDICTS[item.verdict]
+    parts = [_verdict(state, text, item.conceded)]
+    if item.wanted is not None:
+        parts.append(tag("p", f"wanted: {one_line(item.wanted)}"))
+    name = _named(item.name, anchors(f"measured-{item.name}"), after)
+    return _row(name, *cells(item.value), _last(item.statement.note, *parts))
+
+
+def _unworked(item: Unworked) -> Iterator[Html]:
+    """A line that is wrong is shown with its problem; one that waits says what it waits for."""
+    name = tag("th", tag("code", item.name), scope="row") if item.name else _kind("line")
+    line = tag("code", item.statement.code.strip(), class_="shoplog-line")
+    if item.waits_for:
+        waits = tag("div", "waits for ", tag("code", item.waits_for))
+        line = join([line, waits], "\n")
+        verdict = _verdict("part", "◑ not worked out")
+    else:
+        verdict = _verdict("bad", "✗ not worked out")
+    yield _row(name, _wide(line), _last(item.statement.note, verdict))

@@ -1,0 +1,149 @@
+"""A setup as a card: what was meant beside what was done, and how it went."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from shoplog.calc.show import show
+from shoplog.log.report import Derived, Run, SetupField, SetupReport
+from shoplog.problems import Grade, Problem
+from shoplog.render.findings import caution, finding, note
+from shoplog.render.html import Html, join, paragraph, tag
+
+__all__ = ["kept_private", "setup_card"]
+
+_HEAD_KEYS = ("operation", "feature", "outcome", "fault", "remarks")
+# A word and a sign: an outcome is never told by colour alone.
+_OUTCOMES = {
+    "good": ("good", "✓"),
+    "usable": ("part", "◑"),
+    "poor": ("bad", "✗"),
+    "spoiled": ("bad", "✗"),
+}
+
+
+def setup_card(
+    setup: SetupReport,
+    problems: Iterable[Problem],
+    anchor: str,
+    places: Callable[[Problem], str],
+) -> Html:
+    """The card of a setup, with its cautions, notes and problems below its table."""
+    runs = [run for run in (setup.planned, *setup.ran) if run is not None]
+    cautions = [text for run in runs for text in run.cautions]
+    notes = [*setup.notes, *(text for run in runs for text in run.notes)]
+    said = {*cautions, *notes}
+    found = (p for p in problems if p.grade is Grade.PROBLEM or p.message not in said)
+    return tag(
+        "section",
+        _title(setup.fields),
+        _facts(setup.fields),
+        _runs_table(runs) if runs else "",
+        *_ending(setup.fields),
+        *map(caution, dict.fromkeys(cautions)),
+        *map(note, dict.fromkeys(notes)),
+        *(finding(problem, places(problem)) for problem in found),
+        class_="shoplog-block shoplog-setup",
+        id=anchor,
+        aria_label="Setup",
+    )
+
+
+def kept_private(problems: Iterable[Problem]) -> Html:
+    """What stands on the site for a setup that is kept off it: nothing that it says."""
+    wrong = sum(problem.grade is Grade.PROBLEM for problem in problems)
+    text = "A setup is kept private."
+    if wrong:
+        text += " It has a problem." if wrong == 1 else f" It has {wrong} problems."
+    return tag("section", paragraph("shoplog-note", text), class_="shoplog-block shoplog-private")
+
+
+def _title(fields: dict[str, SetupField]) -> Html:
+    operation = fields["operation"].text if "operation" in fields else "Setup"
+    feature = f": {fields['feature'].text}" if "feature" in fields else ""
+    return paragraph("shoplog-title", tag("strong", operation), feature)
+
+
+def _facts(fields: dict[str, SetupField]) -> Html:
+    pairs = [
+        tag("div", tag("dt", key), "\n", tag("dd", _field_text(fact)))
+        for key, fact in fields.items()
+        if key not in _HEAD_KEYS and key != "private"
+    ]
+    return tag("dl", join(pairs, "\n"), class_="shoplog-facts") if pairs else Html("")
+
+
+def _field_text(fact: SetupField) -> str:
+    """A line as written, with the other system in brackets where it is a quantity."""
+    if fact.value is None or isinstance(fact.value, str | bool):
+        return fact.text
+    shown = show(fact.value)
+    other = shown.inch if shown.own == shown.metric else shown.metric
+    return fact.text if other == shown.own else f"{fact.text} ({other})"
+
+
+def _runs_table(runs: list[Run]) -> Html:
+    heads = [tag("th", "", scope="col"), *(tag("th", name, scope="col") for name in _names(runs))]
+    keys = dict.fromkeys(key for run in runs for key in run.fields)
+    labels = dict.fromkeys(derived.label for run in runs for derived in run.derived)
+    rows = [_row(key, [_run_cell(run.fields.get(key)) for run in runs]) for key in keys]
+    rows += [_row(label, [_derived_cell(_derived(run, label)) for run in runs]) for label in labels]
+    table = tag(
+        "table",
+        tag("thead", tag("tr", join(heads, "\n"))),
+        tag("tbody", join(rows, "\n")),
+        class_="shoplog-table shoplog-runs",
+    )
+    return tag("div", table, class_="shoplog-scroll", tabindex="0")
+
+
+def _names(runs: list[Run]) -> Iterator[str]:
+    ran = sum(run.kind == "ran" for run in runs)
+    number = 0
+    for run in runs:
+        number += run.kind == "ran"
+        yield f"ran {number}" if run.kind == "ran" and ran > 1 else run.kind
+
+
+def _row(label: str, cells: list[Html]) -> Html:
+    return tag("tr", join([tag("th", label, scope="row"), *cells], "\n"))
+
+
+def _run_cell(fact: SetupField | None) -> Html:
+    if fact is None:
+        return tag("td", "–")
+    if fact.key == "outcome":
+        state, sign = _outcome(fact.text)
+        return tag("td", f"{sign} {fact.text}", class_=f"shoplog-{state}")
+    return tag("td", _field_text(fact))
+
+
+def _derived(run: Run, label: str) -> Derived | None:
+    return next((derived for derived in run.derived if derived.label == label), None)
+
+
+def _derived_cell(derived: Derived | None) -> Html:
+    if derived is None:
+        return tag("td", "–")
+    shown = tag("strong", show(derived.value).both)
+    extra = []
+    if derived.note:
+        extra.append(tag("small", derived.note))
+    if derived.source:
+        extra.append(tag("small", f"Source: {derived.source}", class_="shoplog-sources"))
+    return tag("td", join([shown, *extra], " "), class_="shoplog-derived")
+
+
+def _ending(fields: dict[str, SetupField]) -> Iterator[Html]:
+    if "outcome" in fields:
+        word = fields["outcome"].text
+        state, sign = _outcome(word)
+        shown = tag("strong", f"{sign} {word}")
+        yield paragraph(f"shoplog-verdict shoplog-{state}", "outcome: ", shown)
+    for key in ("fault", "remarks"):
+        if key in fields:
+            yield paragraph("shoplog-remarks", tag("span", f"{key}: "), fields[key].text)
+
+
+def _outcome(word: str) -> tuple[str, str]:
+    return _OUTCOMES.get(word.casefold().strip(), ("part", "–"))
