@@ -97,6 +97,7 @@ class ShopValues:
                 yield one, *part.span()
 
     def drills(self, node: yaml.Node) -> tuple[str, ...]:
+        """The sets of drills that are named."""
         made = []
         for one, start, end in self._items(node, "drills"):
             word = one.value[start:end].casefold()
@@ -107,6 +108,7 @@ class ShopValues:
         return tuple(dict.fromkeys(made))
 
     def dial(self, node: yaml.Node | None) -> str:
+        """What a dial reads, or nothing."""
         if node is None:
             return ""
         word = self.file.text("dial reads", node).casefold()
@@ -128,9 +130,11 @@ class ShopValues:
     def speed(
         self, key: str, node: yaml.Node | None, start: int = 0, end: int | None = None
     ) -> Value | None:
+        """A speed of a spindle."""
         return self._quantity(key, node, "a spindle speed", ("rpm", "1/min"), start, end)
 
     def length(self, key: str, node: yaml.Node | None) -> Value | None:
+        """A length."""
         return self._quantity(key, node, "a length", ("mm",))
 
     def _quantity(
@@ -144,7 +148,8 @@ class ShopValues:
     ) -> Value | None:
         """The quantity of a scalar, or of a part of its text; a problem and nothing else."""
         if node is None or not isinstance(node, yaml.ScalarNode):
-            return self._not_scalar(key, node)
+            self._not_scalar(key, node)
+            return None
         text = node.value[start:end]
         try:
             return quantity(key, text, literal, wanted, units, zero=False)
@@ -153,8 +158,10 @@ class ShopValues:
             return None
 
     def count(self, key: str, node: yaml.Node | None) -> Value | None:
+        """A count from 1."""
         if node is None or not isinstance(node, yaml.ScalarNode):
-            return self._not_scalar(key, node)
+            self._not_scalar(key, node)
+            return None
         try:
             return whole(key, node.value, literal, 1)
         except Mistake as mistake:

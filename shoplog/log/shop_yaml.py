@@ -153,13 +153,14 @@ def _refused(file: ShopFile, text: str) -> bool:
         depth += isinstance(event, yaml.CollectionStartEvent)
         depth -= isinstance(event, yaml.CollectionEndEvent)
         mark = event.start_mark
+        line, column = (mark.line, mark.column) if mark else (0, 0)
         if depth > MOST_DEPTH:
-            place = file.place(mark.line, mark.column, 1)
+            place = file.place(line, column, 1)
             file.problems.append(Mistake(SHOP_DEEP, most=MOST_DEPTH).at(place))
             return True
         if name := getattr(event, "anchor", None):
             sign = f"{'*' if isinstance(event, yaml.AliasEvent) else '&'}{name}"
-            place = file.place(mark.line, mark.column, len(sign))
+            place = file.place(line, column, len(sign))
             file.problems.append(Mistake(SHOP_ALIAS, sign=clipped(sign)).at(place))
             return True
     return False
