@@ -121,7 +121,8 @@ class Outline:
         if self._is_item(text, begins) or _NOTE.match(text):
             self._enter(indent, inner, is_box=False)
             return True
-        if text.startswith("#"):
+        if text.startswith("#") and indent == inner:
+            self.close_to(indent)
             self.break_off()
             return True
         return False
