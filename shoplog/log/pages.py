@@ -101,6 +101,20 @@ class Counts:
     cautions: int
     concessions: int
 
+    @property
+    def line(self) -> str:
+        """The counts in one line, as a build ends with them."""
+        counted = (
+            (self.pages, "page"),
+            (self.results, "result"),
+            (self.checks, "check"),
+            (self.setups, "setup"),
+            (self.cautions, "caution"),
+            (self.concessions, "concession"),
+            (self.problems, "problem"),
+        )
+        return ", ".join(f"{number} {word}{'' if number == 1 else 's'}" for number, word in counted)
+
 
 @dataclass(frozen=True, slots=True)
 class Log:

@@ -1,0 +1,108 @@
+"""A log on disk: which files are its pages, and where its shop profile is."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from shoplog.log.pages import Log, read_log
+from shoplog.problems import Mistake, Place, Problem, message
+
+__all__ = ["NoLog", "read_folder"]
+
+NOT_UTF8 = message(
+    "page-not-utf8",
+    "this file is not UTF-8 text: byte {byte} cannot be read",
+    hint="save it as UTF-8",
+    example="",
+)
+TOO_LARGE = message(
+    "page-too-large",
+    "this file is {size} bytes, {most} at most; it was not read",
+    example="",
+)
+MOST_BYTES = 16 * 1024 * 1024
+
+
+class NoLog(ValueError):
+    """A folder that holds no log: why not."""
+
+
+class _SiteLoader(yaml.SafeLoader):
+    """Reads mkdocs.yml for its plain values; tags that name Python objects are passed over."""
+
+
+_SiteLoader.add_multi_constructor("", lambda _loader, _suffix, _node: None)
+
+
+def read_folder(folder: Path) -> Log:
+    """Read and work out the log in a folder: one with mkdocs.yml, or one with pages.
+
+    Raises
+    ------
+    NoLog
+        There is nothing to read there.
+    """
+    if folder.is_file():
+        folder = folder.parent
+    docs, shop = _docs_of(folder), folder / "shop.yml"
+    texts: dict[str, str] = {}
+    problems: list[Problem] = []
+    root = _shown(docs)
+    for path in _page_files(docs):
+        key = path.relative_to(docs).as_posix()
+        text = _text(path, root + key, problems)
+        if text is not None:
+            texts[key] = text
+    if not texts and not problems:
+        raise NoLog(f"{_shown(folder) or '.'} holds no Markdown page")
+    profile = _text(shop, _shown(folder) + "shop.yml", problems) if shop.is_file() else None
+    log = read_log(texts, shop_profile=profile, shop_path=_shown(folder) + "shop.yml", root=root)
+    return Log(log.pages, log.shop, (*problems, *log.problems))
+
+
+def _docs_of(folder: Path) -> Path:
+    site = folder / "mkdocs.yml"
+    if not site.is_file():
+        return folder
+    try:
+        config: Any = yaml.load(site.read_text("utf-8"), Loader=_SiteLoader)
+    except (yaml.YAMLError, UnicodeDecodeError) as error:
+        raise NoLog(f"{site} cannot be read: {error}") from None
+    named = config.get("docs_dir", "docs") if isinstance(config, dict) else "docs"
+    docs = folder / str(named)
+    if not docs.is_dir():
+        raise NoLog(f"{site} names the folder {named}, which is not there")
+    return docs
+
+
+def _page_files(docs: Path) -> Iterator[Path]:
+    """The Markdown files that MkDocs would publish: none below a folder that begins with a dot."""
+    for path in sorted(docs.rglob("*.md")):
+        inside = path.relative_to(docs).parts
+        hidden = any(part.startswith(".") for part in inside) or inside[0] == "templates"
+        if not hidden and path.is_file():
+            yield path
+
+
+def _shown(folder: Path) -> str:
+    """A folder as problems name it: from here, with its last `/`."""
+    relative = os.path.relpath(folder)
+    return "" if relative == "." else f"{Path(relative).as_posix()}/"
+
+
+def _text(path: Path, shown: str, problems: list[Problem]) -> str | None:
+    place = Place(shown, 1, 1)
+    size = path.stat().st_size
+    if size > MOST_BYTES:
+        problems.append(Mistake(TOO_LARGE, size=size, most=MOST_BYTES).at(place))
+        return None
+    try:
+        return path.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        problems.append(Mistake(NOT_UTF8, byte=error.start + 1).at(place))
+        return None
