@@ -51,7 +51,7 @@ TOO_LONG = message(
 _MEANT = {
     ("a spindle speed", "a feed or speed"): "did you mean cutting speed?",
     ("a cutting speed", "a spindle speed"): "did you mean speed?",
-    ("a feed", "a length"): "a feed is per revolution, tooth or minute: 0.1 mm/rev",
+    ("a feed per rev, tooth or minute", "a length"): "such as 0.1 mm/rev or 0.05 mm/tooth",
 }
 
 

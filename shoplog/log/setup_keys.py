@@ -52,7 +52,7 @@ class SetupKey:
         """What it reads, in the words of a message."""
         if self.units:
             kinds = {"mm": "a length", "rpm": "a spindle speed", "m/min": "a cutting speed"}
-            return kinds.get(self.units[0], "a feed")
+            return kinds.get(self.units[0], "a feed per rev, tooth or minute")
         if self.reads is Reads.ONE_OF:
             return f"one of {', '.join(self.choices)}"
         return self.reads.value

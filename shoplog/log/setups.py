@@ -219,8 +219,6 @@ class _Setup:
                 self.problem(mistake, top.entries["machine"])
         if holding:
             self.holder = self.shop.holder(holding.text[:MOST_NAME].split(",")[0])
-            if self.holder:
-                fields["holding"] = replace(holding, value=self.holder.name)
         return self._operation(fields)
 
     def _operation(self, fields: dict[str, SetupField]) -> None:
@@ -275,7 +273,7 @@ class _Setup:
             return
         if self.machine and not _off_diameter(depth.text):
             name = clipped(self.machine.name)
-            yield f"depth of cut is radial; the dial of {name} reads the diameter, and shows twice"
+            yield f"depth of cut is radial; the dial of {name} reads diameter, and shows twice that"
 
 
 def _value(fields: dict[str, SetupField], key: str) -> Value | None:
