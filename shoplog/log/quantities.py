@@ -98,8 +98,8 @@ def whole(key: str, text: str, evaluate: Evaluate, least: int) -> Value:
     Waits
         It reads a name that could not be worked out.
     """
-    digits = text.isascii() and text.isdigit() and len(text) <= MOST_COUNT
-    found = plain(int(text)) if digits and len(text) < 9 else worked(text, evaluate)
+    digits = text.isascii() and text.isdigit() and len(text) < 9
+    found = plain(int(text)) if digits else worked(text, evaluate)
     counts = {"tooth", "revolution"}
     good = (
         isinstance(found, Value)

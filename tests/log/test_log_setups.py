@@ -1,6 +1,8 @@
 """Setup blocks: what each key reads, what is wrong and where, and the figures of the runs."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from shoplog.calc.evaluate import evaluate_text
 from shoplog.calc.scope import Scope, Waits
@@ -673,3 +675,22 @@ def test_signs_that_cannot_be_seen_are_shown_in_messages():
 def test_html_is_a_text_like_any_other():
     field = good("remarks: <script>alert(1)</script>\n").fields["remarks"]
     assert (field.text, field.value) == ("<script>alert(1)</script>", None)
+
+
+_KEY_TEXTS = st.sampled_from([*SETUP_KEYS, "feeed", "Date", ""])
+_VALUE_TEXTS = st.one_of(
+    st.text(max_size=20),
+    st.sampled_from(
+        "turning;milling;drilling;1e9 mm;0 mm;16 mm ±0.1;1e9 rpm;60 m/min;0.1 mm/rev;by hand;"
+        "6 in/min;20 degC;5 %;1 mm off diameter;off diameter;bench lathe;mill;2".split(";")
+    ),
+)
+_LINE_TEXTS = st.tuples(st.sampled_from(["", "  ", "\t"]), _KEY_TEXTS, _VALUE_TEXTS)
+
+
+@given(st.lists(_LINE_TEXTS, max_size=12), st.sampled_from([None, SHOP]))
+def test_every_block_is_read_and_every_problem_stands_in_it(parts, shop):
+    texts = [f"{indent}{key}: {value}".replace("\n", " ") for indent, key, value in parts]
+    _, problems = setup("\n".join(texts), shop)
+    assert all(10 <= problem.place.line < 10 + max(1, len(texts)) for problem in problems)
+    assert all(1 <= one.place.column <= len(one.place.source) + 1 for one in problems)
