@@ -70,15 +70,9 @@ def _zones(found: Fit, scale: _Scale) -> Iterator[draw.DrawingElement]:
         rising = name == "hole"
         yield from hatch(x, top, ZONE, bottom - top, rising, f"shoplog-hatch shoplog-{name}")
         yield write(f"{name} {size.tolerance_class}".strip(), x + ZONE / 2, 16, "middle")
-        low_y, high_y = _apart(bottom + 4, top + 4)
-        yield write(_signed(upper), label_x, high_y, anchor)
-        yield write(_signed(lower), label_x, low_y, anchor)
-
-
-def _apart(low: float, high: float) -> tuple[float, float]:
-    """Two labels' lines, moved apart where a zone is thinner than they are tall."""
-    short = max(0.0, 13 - (low - high)) / 2
-    return low + short, high - short
+        # Above and below its edges, so that the two never meet, however thin the zone is.
+        yield write(_signed(upper), label_x, top - 3, anchor)
+        yield write(_signed(lower), label_x, bottom + 11, anchor)
 
 
 def _signed(micrometres: float) -> str:

@@ -27,7 +27,7 @@ _GREEK = {"pi": "π"}
 
 def math(node: t.Node) -> Html:
     """A tree as a `math` element of its own line."""
-    return tag("math", _shown(node), display="block")
+    return tag("math", _shown(node), displaystyle="true")
 
 
 def unit_shown(text: str) -> str:

@@ -25,7 +25,7 @@ from shoplog.problems import Grade, Problem
 from shoplog.render.drawing import drawing
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, tag
-from shoplog.render.values import cells, details, one_line, sources
+from shoplog.render.values import cells, details, one_line, printed, sources
 
 __all__ = ["COLUMNS", "item_rows"]
 
@@ -93,16 +93,19 @@ def _rows(item: Item, anchors: Anchors) -> Iterator[Html]:
 
 def _more(item: Item) -> Iterator[Html]:
     match item:
-        case Result():
-            found = details(steps(item), item.working, item.value)
+        case Result(working=working, value=value):
+            found = details(steps(item), working, value)
         case CheckResult(condition=condition, working=working):
             found = details(explain(condition, working), working)
         case MateResult(working=working, fit=fit):
             found = details((), working, fit)
         case _:
-            found = None
-    if found is not None:
-        yield found
+            return
+    parts = [found] if found is not None else []
+    if known := sources(working):
+        parts.append(paragraph("shoplog-sources", "Source: ", "; ".join(known)))
+    if parts:
+        yield tag("div", *parts, class_="shoplog-under")
 
 
 def _row(*children: Html, class_: str = "") -> Html:
@@ -122,21 +125,20 @@ def _wide(content: Html) -> Html:
     return tag("td", content, colspan="2", class_="shoplog-words")
 
 
-def _last(note_text: str, *before: Html, found_in: tuple[str, ...] = ()) -> Html:
-    """The last cell: a verdict where there is one, the row's note, and the sources."""
+def _last(note_text: str, *before: Html) -> Html:
+    """The last cell: a verdict where there is one, and the row's note."""
     parts = [*before]
     if note_text:
         parts.append(tag("p", note_text))
-    if found_in:
-        parts.append(paragraph("shoplog-sources", "Source: ", "; ".join(found_in)))
     return tag("td", join(parts, "\n"), class_="shoplog-remark")
 
 
 def _verdict(state: str, text: str, conceded: str = "") -> Html:
+    verdict = tag("strong", text)
     if conceded:
-        text = f"{text}; conceded: {conceded}"
         state = "conceded"
-    return paragraph(f"shoplog-verdict shoplog-{state}", text)
+        verdict = join([verdict, f"; conceded: {conceded}"])
+    return paragraph(f"shoplog-verdict shoplog-{state}", verdict)
 
 
 def _named(name: str, anchor: str, *after: Html) -> Html:
@@ -145,7 +147,7 @@ def _named(name: str, anchor: str, *after: Html) -> Html:
 
 
 def _result(item: Result, anchors: Anchors) -> Html:
-    remark = _last(item.statement.note, found_in=sources(item.working))
+    remark = _last(item.statement.note)
     return _row(_named(item.name, anchors(f"value-{item.name}")), *cells(item.value), remark)
 
 
@@ -166,7 +168,7 @@ def _check(item: CheckResult) -> Html:
         item.conceded,
     )
     content = join([tag("code", condition), *sides], "\n")
-    remark = _last(item.statement.note, verdict, found_in=sources(item.working))
+    remark = _last(item.statement.note, verdict)
     return _row(_kind("check"), _wide(content), remark)
 
 
@@ -186,7 +188,6 @@ def _mate(item: MateResult) -> Html:
     remark = _last(
         item.statement.note,
         _verdict(state, text, item.conceded),
-        found_in=sources(item.working),
     )
     return _row(_kind("mate"), _wide(join(lines, "\n")), remark)
 
@@ -197,7 +198,8 @@ def _measured(item: MeasuredResult, anchors: Anchors) -> Html:
     state, text = _VERDICTS[item.verdict]
     parts = [_verdict(state, text, item.conceded)]
     if item.wanted is not None:
-        parts.append(tag("p", f"wanted: {one_line(item.wanted)}"))
+        wanted = show(item.wanted)
+        parts.append(tag("p", f"wanted: {printed(wanted.nominal or wanted.both)}"))
     name = _named(item.name, anchors(f"measured-{item.name}"), after)
     return _row(name, *cells(item.value), _last(item.statement.note, *parts))
 

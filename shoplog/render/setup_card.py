@@ -9,6 +9,7 @@ from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, tag
+from shoplog.render.values import printed
 
 __all__ = ["kept_private", "setup_card"]
 
@@ -39,6 +40,7 @@ def setup_card(
         _title(setup.fields),
         _facts(setup.fields),
         _runs_table(runs) if runs else "",
+        _sources(runs),
         *_ending(setup.fields),
         *map(caution, dict.fromkeys(cautions)),
         *map(note, dict.fromkeys(notes)),
@@ -79,15 +81,17 @@ def _field_text(fact: SetupField) -> str:
         return fact.text
     shown = show(fact.value)
     other = shown.inch if shown.own == shown.metric else shown.metric
-    return fact.text if other == shown.own else f"{fact.text} ({other})"
+    return fact.text if other == shown.own else f"{fact.text} ({printed(other)})"
 
 
 def _runs_table(runs: list[Run]) -> Html:
     heads = [tag("th", "", scope="col"), *(tag("th", name, scope="col") for name in _names(runs))]
-    keys = dict.fromkeys(key for run in runs for key in run.fields)
-    labels = dict.fromkeys(derived.label for run in runs for derived in run.derived)
-    rows = [_row(key, [_run_cell(run.fields.get(key)) for run in runs]) for key in keys]
-    rows += [_row(label, [_derived_cell(_derived(run, label)) for run in runs]) for label in labels]
+    labels = dict.fromkeys(
+        label
+        for run in runs
+        for label in (*run.fields, *(_row_of(derived.label) for derived in run.derived))
+    )
+    rows = [_row(label, [_cell(run, label) for run in runs]) for label in labels]
     table = tag(
         "table",
         tag("thead", tag("tr", join(heads, "\n"))),
@@ -109,29 +113,39 @@ def _row(label: str, cells: list[Html]) -> Html:
     return tag("tr", join([tag("th", label, scope="row"), *cells], "\n"))
 
 
-def _run_cell(fact: SetupField | None) -> Html:
+def _row_of(label: str) -> str:
+    """The row of a figure: what was set in one run and worked out in another stands side by side."""
+    return "speed" if label == "spindle speed" else label
+
+
+def _cell(run: Run, label: str) -> Html:
+    """What a run was given for a row, or the figure worked out for it."""
+    fact = run.fields.get(label)
     if fact is None:
-        return tag("td", "–")
+        return _derived_cell(next((d for d in run.derived if _row_of(d.label) == label), None))
     if fact.key == "outcome":
         state, sign = _outcome(fact.text)
         return tag("td", f"{sign} {fact.text}", class_=f"shoplog-{state}")
     return tag("td", _field_text(fact))
 
 
-def _derived(run: Run, label: str) -> Derived | None:
-    return next((derived for derived in run.derived if derived.label == label), None)
-
-
 def _derived_cell(derived: Derived | None) -> Html:
     if derived is None:
         return tag("td", "–")
-    shown = tag("strong", show(derived.value).both)
-    extra = []
-    if derived.note:
-        extra.append(tag("small", derived.note))
-    if derived.source:
-        extra.append(tag("small", f"Source: {derived.source}", class_="shoplog-sources"))
-    return tag("td", join([shown, *extra], " "), class_="shoplog-derived")
+    shown = tag("strong", printed(show(derived.value).both))
+    said = [tag("small", derived.note)] if derived.note else []
+    return tag("td", join([shown, *said], " "), class_="shoplog-derived")
+
+
+def _sources(runs: list[Run]) -> Html:
+    """Where the figures come from: each source once, with the figures that it is for."""
+    figures: dict[str, dict[str, None]] = {}
+    for run in runs:
+        for derived in run.derived:
+            if derived.source:
+                figures.setdefault(derived.source, {})[derived.label] = None
+    texts = [f"{', '.join(labels)}: {source}" for source, labels in figures.items()]
+    return paragraph("shoplog-sources", "Source of ", "; ".join(texts)) if texts else Html("")
 
 
 def _ending(fields: dict[str, SetupField]) -> Iterator[Html]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import is_dataclass
 
@@ -14,7 +15,7 @@ from shoplog.trade.declare import In, Size, TradeError, readable_fields
 from shoplog.units import unit
 from shoplog.values import Value
 
-__all__ = ["cells", "details", "inline", "one_line", "sources"]
+__all__ = ["cells", "details", "inline", "one_line", "printed", "sources"]
 
 
 def cells(value: PageValue) -> tuple[Html, ...]:
@@ -33,24 +34,33 @@ def _both(shown: Shown) -> tuple[str, str]:
 
 def _stated(shown: Shown, text: str) -> Html:
     """A size as a drawing states it over its least and greatest, in the system that it is in."""
-    if shown.nominal and text == shown.own and shown.nominal != text:
-        return join([tag("strong", shown.nominal), tag("br"), tag("small", text)])
-    return tag("strong", text) if text == shown.own else join([text])
+    if shown.nominal and text == shown.own and "±" not in text:
+        stated = tag("strong", printed(shown.nominal))
+        return join([stated, tag("br"), tag("small", printed(text))])
+    return tag("strong", printed(text)) if text == shown.own else join([printed(text)])
 
 
 def inline(value: PageValue) -> tuple[str, str]:
     """A value as it stands in a sentence, and in both systems with its limits."""
     shown = show(value)
-    text = shown.nominal or shown.own
-    return text, one_line(value)
+    return printed(shown.nominal or shown.own), one_line(value)
 
 
 def one_line(value: PageValue) -> str:
     """A value in one line: as stated, its least and greatest, the other system in brackets."""
     shown = show(value)
-    if shown.nominal and shown.nominal != shown.both:
-        return f"{shown.nominal}: {shown.both}"
-    return shown.both
+    if shown.nominal and "±" not in shown.own:
+        return printed(f"{shown.nominal}: {shown.both}")
+    return printed(shown.both)
+
+
+def printed(text: str) -> str:
+    """A value's text with raised powers.
+
+    >>> printed("0.72 cm^3/min")
+    '0.72 cm³/min'
+    """
+    return re.sub(r"(?<=[a-z])\^([234])(?!\d)", lambda found: "²³⁴"[int(found[1]) - 2], text)
 
 
 def sources(working: Working) -> tuple[str, ...]:
@@ -101,7 +111,7 @@ def _formulas(uses: list[FormulaUse]) -> Iterator[Html]:
 
 def _full(value: PageValue | None, worked: bool) -> Iterator[Html]:
     if worked and isinstance(value, Value):
-        yield tag("p", "In full: ", show(value).full)
+        yield tag("p", "In full: ", printed(show(value).full))
 
 
 def _fields(value: PageValue | None) -> Iterator[Html]:
@@ -114,7 +124,9 @@ def _fields(value: PageValue | None) -> Iterator[Html]:
     ]
     if rows:
         heads = (tag("th", head, scope="col") for head in ("Field", "Metric", "Inch"))
-        table = tag("table", tag("thead", tag("tr", *heads)), tag("tbody", *rows))
+        table = tag(
+            "table", tag("thead", tag("tr", *heads)), tag("tbody", *rows), class_="shoplog-table"
+        )
         yield tag("div", table, class_="shoplog-scroll", tabindex="0")
 
 

@@ -1,0 +1,261 @@
+"""The reference, made from declarations: formulas, units, messages, setup keys, shop keys, tables.
+
+`python -m shoplog.render.reference FOLDER` writes its pages; a test holds that the committed ones
+are what it writes. Nothing on them is said twice: each text is the one of its declaration.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+import sys
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from shoplog.calc.wrong import EVERYDAY_UNITS
+from shoplog.log import read_log
+from shoplog.log.setup_keys import SETUP_KEYS, SetupKey
+from shoplog.log.shop import CUTTER_KEYS, HOLDER_KEYS, MACHINE_KEYS, SHOP_KEYS
+from shoplog.problems import CATALOGUE, Grade, Message, Problem
+from shoplog.render.reference_formulas import formula_pages
+from shoplog.tables import table, table_names
+from shoplog.units import COMPOUND_UNITS, PLACES, SIMPLE_UNITS, Unit, unit, write_quantity
+
+__all__ = ["example_finding", "main", "pages"]
+
+LONGEST_EXAMPLE = 300
+MADE = "<!-- Made by python -m shoplog.render.reference; change the declarations, not this page. -->"
+
+# Which messages a module declares, in the reader's words; others stand under the module's name.
+_GROUPS = {
+    "fences": "Blocks and fences",
+    "source": "Front matter and the page's file",
+    "header": "Front matter and the page's file",
+    "folder": "Front matter and the page's file",
+    "prose": "Values in prose",
+    "spelling": "How numbers, units and texts are spelt",
+    "parse": "How a line is put together",
+    "statements": "How a line is put together",
+    "wrong": "How a line is put together",
+    "values": "Quantities and arithmetic",
+    "evaluate": "Quantities and arithmetic",
+    "functions": "Formulas and their arguments",
+    "formulas": "Formulas and their arguments",
+    "scope": "Names",
+    "mates": "Mates, checks, readings and concessions",
+    "work": "Mates, checks, readings and concessions",
+    "pages": "Other pages",
+    "quantities": "Setup blocks",
+    "setups": "Setup blocks",
+    "setup_lines": "Setup blocks",
+    "setup_figures": "Setup blocks",
+    "shop": "The shop profile",
+    "shop_values": "The shop profile",
+    "shop_yaml": "The shop profile",
+}
+
+
+def pages() -> dict[str, str]:
+    """The text of every page that is made, by its path in the reference's folder."""
+    made = {
+        "units.md": _units(),
+        "messages.md": _messages(),
+        "setup-keys.md": _setup_keys(),
+        "shop-profile.md": _shop_keys(),
+        "tables.md": _tables(),
+        **{f"formulas/{name}": text for name, text in formula_pages().items()},
+    }
+    return {name: f"{text.strip()}\n\n{MADE}\n" for name, text in made.items()}
+
+
+def _code(text: str) -> str:
+    """A text as inline code, whatever it holds: the fence is longer than any run in it."""
+    text = " ".join(text.split())
+    runs = [len(run) for run in re.findall("`+", text)]
+    fence = "`" * (max(runs, default=0) + 1)
+    space = " " if text.startswith("`") or text.endswith("`") else ""
+    return f"{fence}{space}{text}{space}{fence}".replace("|", r"\|")
+
+
+def _units() -> str:
+    named: dict[Unit, list[str]] = {}
+    for text in (*SIMPLE_UNITS, *COMPOUND_UNITS):
+        named.setdefault(unit(text), []).append(text)
+    kinds: dict[str, list[Unit]] = {}
+    for one in named:
+        kinds.setdefault(one.kind if "quantity in" not in one.kind else "others", []).append(one)
+    lines = [
+        "# Units",
+        "",
+        "Every unit that a page may write. A unit is read after a number or after `to`, and a",
+        "compound one is written without spaces. Shown is how one of it is written: the number of",
+        "places goes by the unit, and never by the digits that a page gave.",
+        "",
+    ]
+    for kind, units in kinds.items():
+        title = kind.removeprefix("a ").removeprefix("an ")
+        lines += [f"## {title[0].upper()}{title[1:]}", "", *_unit_table(units, named), ""]
+    lines += ["## What people write, and what this log writes", ""]
+    lines += ["| written | the unit here |", "|---|---|"]
+    lines += [f"| {_code(word)} | {_code(known)} |" for word, known in EVERYDAY_UNITS.items()]
+    return "\n".join(lines)
+
+
+def _unit_table(units: Iterable[Unit], named: dict[Unit, list[str]]) -> Iterator[str]:
+    yield "| unit | may be written | one is shown as | places |"
+    yield "|---|---|---|---|"
+    for one in units:
+        places = PLACES.get(one.text)
+        told = "six digits" if places is None else str(places)
+        written = ", ".join(_code(text) for text in named[one])
+        yield f"| {_code(one.text)} | {written} | {write_quantity(1, one)} | {told} |"
+
+
+def _messages() -> str:
+    groups: dict[str, list[Message]] = {}
+    for name, found in _by_module():
+        groups.setdefault(_GROUPS.get(name, name.replace("_", " ").capitalize()), []).append(found)
+    lines = [
+        "# Messages",
+        "",
+        "Every finding that a log can have, by what it is about. The words in braces are filled in",
+        "where it is met. Search this page for the words that you saw; each finding also has a short",
+        "name, which `shoplog check --json` gives as `code`.",
+        "",
+        "Those without a word before them are problems, and fail a build. Cautions and notes do not.",
+        "",
+    ]
+    for title, found in groups.items():
+        lines += [f"## {title}", "", *(line for one in found for line in _message(one))]
+    return "\n".join(lines)
+
+
+def _by_module() -> Iterator[tuple[str, Message]]:
+    """Each message with the module that declares it, in the catalogue's order."""
+    homes: dict[str, str] = {}
+    for name, module in sorted(sys.modules.items()):
+        if name.startswith("shoplog."):
+            own = inspect.getmembers(module, lambda member: isinstance(member, Message))
+            for _, found in own:
+                # A message that a module imports is met twice: the one that is named first in
+                # the groups declares it, and an import is never of a module below.
+                homes.setdefault(found.code, name.rpartition(".")[2])
+    for found in CATALOGUE.values():
+        yield homes.get(found.code, "others"), found
+
+
+def _message(found: Message) -> Iterator[str]:
+    grade = "" if found.grade is Grade.PROBLEM else f" ({found.grade})"
+    yield from (f"### {found.code}{grade} {{#{found.code}}}", "", _code(found.text), "")
+    if found.hint:
+        yield from (f"Hint: {_code(found.hint)}", "")
+    if not found.example:
+        return
+    met = example_finding(found)
+    if len(found.example) <= LONGEST_EXAMPLE and found.example.isprintable() | ("\n" in found.example):
+        yield from ("````text", found.example.rstrip("\n"), "````", "")
+    if met is not None and len(met.place.source) <= LONGEST_EXAMPLE:
+        yield from ("says", "", "````text", _printable(met.text), "````", "")
+
+
+def _printable(text: str) -> str:
+    return "".join(sign if sign.isprintable() or sign == "\n" else "·" for sign in text)
+
+
+def example_finding(found: Message) -> Problem | None:
+    """The finding that a message's example causes, if it does."""
+    text = found.example
+    if found.code.startswith("shop-"):
+        log = read_log({}, shop_profile=text)
+    else:
+        page = text if text.endswith("\n") else f"```calc\n{text}\n```\n"
+        log = read_log({"page.md": page})
+    return next((problem for problem in log.problems if problem.code == found.code), None)
+
+
+def _setup_keys() -> str:
+    titles = {
+        "setup": "At the margin",
+        "planned": "Under `planned:`",
+        "ran": "Under `ran:`",
+    }
+    lines = [
+        "# Setup keys",
+        "",
+        "What a setup block may say. A line is `key: text`, and the text is read by its key alone.",
+        "",
+    ]
+    for where, title in titles.items():
+        lines += [f"## {title}", "", "| key | what it reads | what it is |", "|---|---|---|"]
+        lines += [
+            f"| `{key.name}` | {_reads(key)} | {key.doc} |"
+            for key in SETUP_KEYS.values()
+            if where in key.where
+        ]
+        lines.append("")
+    return "\n".join(lines)
+
+
+def _reads(key: SetupKey) -> str:
+    if key.units:
+        return f"{key.wanted}, such as {', '.join(_code(text) for text in key.units)}"
+    if key.choices and not key.wanted.startswith("one of"):
+        return f"{key.wanted}; known are {', '.join(key.choices)}"
+    return key.wanted
+
+
+def _shop_keys() -> str:
+    lines = [
+        "# Shop profile keys",
+        "",
+        "What `shop.yml` may say. It stands beside `mkdocs.yml`. Everything works without it.",
+        "",
+    ]
+    for title, keys in (
+        ("The workshop", SHOP_KEYS),
+        ("A machine", MACHINE_KEYS),
+        ("A chuck or a faceplate", HOLDER_KEYS),
+        ("A cutter", CUTTER_KEYS),
+    ):
+        lines += [f"## {title}", "", "| key | what it is |", "|---|---|"]
+        lines += [f"| `{key}` | {told} |" for key, told in keys.items()]
+        lines.append("")
+    return "\n".join(lines)
+
+
+def _tables() -> str:
+    lines = [
+        "# Tables",
+        "",
+        "The tables that the formulas read, with where their values come from. A value that was",
+        "recalled and not read is named as such.",
+        "",
+    ]
+    for name in table_names():
+        found = table(name)
+        lines += [
+            f"## {found.head['title']} {{#{name}}}",
+            "",
+            f"- file: `data/{name}.csv`",
+            f"- source: {found.head['source']}",
+            f"- edition: {found.head['edition']}",
+            f"- from memory: {found.head['from memory']}",
+            f"- rows: {len(found.rows)}",
+            f"- columns: {', '.join(_code(column) for column in found.columns)}",
+            "",
+        ]
+    return "\n".join(lines)
+
+
+def main(folder: Path) -> None:
+    """Write every page into a folder."""
+    for name, text in pages().items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, "utf-8")
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("usage: python -m shoplog.render.reference FOLDER")
+    main(Path(sys.argv[1]))
