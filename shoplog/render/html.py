@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-__all__ = ["Html", "join", "paragraph", "tag"]
+__all__ = ["Html", "join", "paragraph", "printed", "tag"]
 
 _VOID = frozenset({"br", "link", "mspace"})
 
@@ -44,6 +44,15 @@ def join(parts: Iterable[str], between: str = "") -> Html:
 def paragraph(class_: str, *children: str) -> Html:
     """A paragraph of a class."""
     return tag("p", *children, class_=class_)
+
+
+def printed(text: str) -> str:
+    """A value's text with raised powers.
+
+    >>> printed("0.72 cm^3/min")
+    '0.72 cm³/min'
+    """
+    return re.sub(r"(?<=[a-z])\^([234])(?!\d)", lambda found: "²³⁴"[int(found[1]) - 2], text)
 
 
 def _attribute(name: str, value: str | bool) -> str:

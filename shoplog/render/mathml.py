@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from shoplog.calc import tree as t
-from shoplog.render.html import Html, tag
+from shoplog.render.html import Html, printed, tag
 
 __all__ = ["math", "unit_shown"]
 
@@ -21,7 +21,6 @@ _SIGNS = {
     "!=": "≠",
 }
 _NUMBER = re.compile(r"-?\d[\d.]*(?:e[+-]?\d+)?")
-_POWERS = str.maketrans({"2": "²", "3": "³", "4": "⁴"})
 _GREEK = {"pi": "π"}
 
 
@@ -36,8 +35,8 @@ def unit_shown(text: str) -> str:
     >>> unit_shown("N*mm^2")
     'N·mm²'
     """
-    powers = re.sub(r"\^([234])\b", lambda found: found[1].translate(_POWERS), text)
-    return {"um": "µm", "deg": "°"}.get(powers, powers.replace("um/", "µm/").replace("*", "·"))
+    shown = printed(text).replace("*", "·").replace("um/", "µm/")
+    return {"um": "µm", "deg": "°"}.get(shown, shown)
 
 
 def _shown(node: t.Node) -> Html:

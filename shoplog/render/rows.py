@@ -24,8 +24,8 @@ from shoplog.calc.show import show
 from shoplog.problems import Grade, Problem
 from shoplog.render.drawing import drawing
 from shoplog.render.findings import caution, finding, note
-from shoplog.render.html import Html, join, paragraph, tag
-from shoplog.render.values import cells, details, one_line, printed, sources
+from shoplog.render.html import Html, join, paragraph, printed, tag
+from shoplog.render.values import cells, details, one_line, sources
 
 __all__ = ["COLUMNS", "item_rows"]
 

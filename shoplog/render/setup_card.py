@@ -8,8 +8,7 @@ from shoplog.calc.show import show
 from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
 from shoplog.render.findings import caution, finding, note
-from shoplog.render.html import Html, join, paragraph, tag
-from shoplog.render.values import printed
+from shoplog.render.html import Html, join, paragraph, printed, tag
 
 __all__ = ["kept_private", "setup_card"]
 
@@ -114,27 +113,25 @@ def _row(label: str, cells: list[Html]) -> Html:
 
 
 def _row_of(label: str) -> str:
-    """The row of a figure: what was set in one run and worked out in another stands side by side."""
+    """The row of a figure: what one run was set to and another works out stand side by side."""
     return "speed" if label == "spindle speed" else label
 
 
 def _cell(run: Run, label: str) -> Html:
-    """What a run was given for a row, or the figure worked out for it."""
+    """What a run was given for a row, and the figures worked out for it."""
+    figures = [_figure(derived) for derived in run.derived if _row_of(derived.label) == label]
     fact = run.fields.get(label)
-    if fact is None:
-        return _derived_cell(next((d for d in run.derived if _row_of(d.label) == label), None))
-    if fact.key == "outcome":
+    if fact is not None and fact.key == "outcome":
         state, sign = _outcome(fact.text)
         return tag("td", f"{sign} {fact.text}", class_=f"shoplog-{state}")
-    return tag("td", _field_text(fact))
+    given = [join([_field_text(fact)])] if fact is not None else []
+    return tag("td", join([*given, *figures] or ["–"], " "))
 
 
-def _derived_cell(derived: Derived | None) -> Html:
-    if derived is None:
-        return tag("td", "–")
+def _figure(derived: Derived) -> Html:
     shown = tag("strong", printed(show(derived.value).both))
-    said = [tag("small", derived.note)] if derived.note else []
-    return tag("td", join([shown, *said], " "), class_="shoplog-derived")
+    note_text = tag("small", derived.note) if derived.note else ""
+    return tag("span", shown, note_text, class_="shoplog-derived")
 
 
 def _sources(runs: list[Run]) -> Html:

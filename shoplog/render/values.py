@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import is_dataclass
 
 from shoplog.calc.explain import Step, argument_texts
 from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
-from shoplog.render.html import Html, join, tag
+from shoplog.render.html import Html, join, printed, tag
 from shoplog.render.mathml import math
 from shoplog.trade.declare import In, Size, TradeError, readable_fields
 from shoplog.units import unit
 from shoplog.values import Value
 
-__all__ = ["cells", "details", "inline", "one_line", "printed", "sources"]
+__all__ = ["cells", "details", "inline", "one_line", "sources"]
 
 
 def cells(value: PageValue) -> tuple[Html, ...]:
@@ -52,15 +51,6 @@ def one_line(value: PageValue) -> str:
     if shown.nominal and "±" not in shown.own:
         return printed(f"{shown.nominal}: {shown.both}")
     return printed(shown.both)
-
-
-def printed(text: str) -> str:
-    """A value's text with raised powers.
-
-    >>> printed("0.72 cm^3/min")
-    '0.72 cm³/min'
-    """
-    return re.sub(r"(?<=[a-z])\^([234])(?!\d)", lambda found: "²³⁴"[int(found[1]) - 2], text)
 
 
 def sources(working: Working) -> tuple[str, ...]:
