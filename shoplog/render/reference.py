@@ -24,7 +24,11 @@ from shoplog.units import COMPOUND_UNITS, PLACES, SIMPLE_UNITS, Unit, unit, writ
 __all__ = ["example_finding", "main", "pages"]
 
 LONGEST_EXAMPLE = 300
-MADE = "<!-- Made by python -m shoplog.render.reference; change the declarations, not this page. -->"
+MADE = (
+    "<!-- Made by python -m shoplog.render.reference; change the declarations, not this page. -->"
+)
+
+_DECLARED = re.compile(r'\bmessage\(\s*"([\w-]+)"')
 
 # Which messages a module declares, in the reader's words; others stand under the module's name.
 _GROUPS = {
@@ -113,16 +117,16 @@ def _unit_table(units: Iterable[Unit], named: dict[Unit, list[str]]) -> Iterator
 
 def _messages() -> str:
     groups: dict[str, list[Message]] = {}
-    for name, found in _by_module():
-        groups.setdefault(_GROUPS.get(name, name.replace("_", " ").capitalize()), []).append(found)
+    for name, one in _by_module():
+        groups.setdefault(_GROUPS.get(name, "Others"), []).append(one)
     lines = [
         "# Messages",
         "",
-        "Every finding that a log can have, by what it is about. The words in braces are filled in",
-        "where it is met. Search this page for the words that you saw; each finding also has a short",
-        "name, which `shoplog check --json` gives as `code`.",
+        "Every finding that a log can have, by what it is about. The words in braces are filled",
+        "in where it is met. Each finding has a short name, which stands above it here, and which",
+        "`shoplog check --json` gives as `code`.",
         "",
-        "Those without a word before them are problems, and fail a build. Cautions and notes do not.",
+        "A caution or a note says so behind its name; all others are problems, and fail a build.",
         "",
     ]
     for title, found in groups.items():
@@ -131,17 +135,16 @@ def _messages() -> str:
 
 
 def _by_module() -> Iterator[tuple[str, Message]]:
-    """Each message with the module that declares it, in the catalogue's order."""
+    """Each message with the module that declares it: by group, then as each module has them."""
     homes: dict[str, str] = {}
-    for name, module in sorted(sys.modules.items()):
+    for name, module in tuple(sys.modules.items()):
         if name.startswith("shoplog."):
-            own = inspect.getmembers(module, lambda member: isinstance(member, Message))
-            for _, found in own:
-                # A message that a module imports is met twice: the one that is named first in
-                # the groups declares it, and an import is never of a module below.
-                homes.setdefault(found.code, name.rpartition(".")[2])
-    for found in CATALOGUE.values():
-        yield homes.get(found.code, "others"), found
+            codes = _DECLARED.findall(inspect.getsource(module))
+            homes |= dict.fromkeys(codes, name.rpartition(".")[2])
+    titles = list(dict.fromkeys(_GROUPS.values()))
+    ranks = {name: (titles.index(title), n) for n, (name, title) in enumerate(_GROUPS.items())}
+    found = [(homes.get(one.code, "others"), one) for one in CATALOGUE.values()]
+    yield from sorted(found, key=lambda pair: ranks.get(pair[0], (len(titles), 0)))
 
 
 def _message(found: Message) -> Iterator[str]:
@@ -151,11 +154,11 @@ def _message(found: Message) -> Iterator[str]:
         yield from (f"Hint: {_code(found.hint)}", "")
     if not found.example:
         return
+    if len(found.example) <= LONGEST_EXAMPLE:
+        yield from ("Such as:", "", "````text", _printable(found.example.rstrip("\n")), "````", "")
     met = example_finding(found)
-    if len(found.example) <= LONGEST_EXAMPLE and found.example.isprintable() | ("\n" in found.example):
-        yield from ("````text", found.example.rstrip("\n"), "````", "")
     if met is not None and len(met.place.source) <= LONGEST_EXAMPLE:
-        yield from ("says", "", "````text", _printable(met.text), "````", "")
+        yield from ("It says:", "", "````text", _printable(met.text), "````", "")
 
 
 def _printable(text: str) -> str:

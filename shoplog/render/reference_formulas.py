@@ -138,7 +138,8 @@ def _parameters(offer: Offer, text: str) -> list[str]:
 
 def _entries(text: str) -> Iterator[tuple[str, str]]:
     """The parameters of a docstring section, with what is said of each."""
-    name, told = "", []
+    name = ""
+    told: list[str] = []
     for line in text.splitlines():
         found = _PARAMETER.match(line)
         if found:
@@ -249,9 +250,9 @@ def _written(kind: Any, node: ast.expr) -> str:
     match node:
         case ast.Constant(value=str(text)):
             return f'"{text}"'
-        case ast.Call(func=ast.Attribute(attr="from_text"), args=[ast.Constant(value=text)]):
+        case ast.Call(func=ast.Attribute(attr="from_text"), args=[ast.Constant(value=str(text))]):
             return f'"{text}"'
-        case ast.Call(func=ast.Name(id="limits_of"), args=[size, ast.Constant(value=name)]):
+        case ast.Call(func=ast.Name(id="limits_of"), args=[size, ast.Constant(value=str(name))]):
             return f"{ast.unparse(size)} mm {name}"
         case ast.List(elts=items):
             return f"[{', '.join(_written(get_args(kind)[0], item) for item in items)}]"
