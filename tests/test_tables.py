@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ from shoplog import tables
 
 
 @pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     monkeypatch.setattr(tables.resources, "files", lambda _package: tmp_path)
     tables.table.cache_clear()
     yield tmp_path
@@ -48,7 +49,7 @@ def test_a_faulty_table_is_refused_at_its_line(folder: Path, text: str, said: st
 
 
 def test_a_table_that_is_not_there_is_named(folder: Path) -> None:
-    with pytest.raises(tables.TableFault, match="data/none.csv:0: there is no such table"):
+    with pytest.raises(tables.TableFault, match=r"^data/none\.csv:0: there is no such table$"):
         tables.table("none")
 
 
