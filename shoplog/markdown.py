@@ -27,7 +27,7 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import ETX, HTML_PLACEHOLDER_RE, INLINE_PLACEHOLDER_RE, STX
 
 from shoplog.log.blocks import Block, Scan, scan
-from shoplog.log.prose import Found, value_at
+from shoplog.log.prose import MAX_VALUES, Found, value_at
 
 if TYPE_CHECKING:
     from markdown import Markdown
@@ -243,7 +243,7 @@ class _Value(InlineProcessor):
         self, m: re.Match[str], data: str
     ) -> tuple[Element | str | None, int | None, int | None]:
         """Put a placeholder in the place of the value."""
-        if self.conversion.view is None:
+        if self.conversion.view is None or len(self.conversion.plain) >= MAX_VALUES:
             return None, None, None
         start, end = m.start(), value_at(data, m.start()).end
         written = self._as_written(data[start:end]) + data[end : end + 1]

@@ -21,7 +21,8 @@ __all__ = ["Block", "Line", "PageSource", "ProseValue", "Scan", "read_page", "sc
 class PageSource:
     """A page file as it was read; `text` and `lines` have newlines and no byte order mark.
 
-    A date in the front matter is a `datetime.date`. `body_line` is where MkDocs begins the body.
+    A date in the front matter is a `datetime.date`. `body_line` is where MkDocs begins the body;
+    where it leaves none, the line after the last one.
     """
 
     path: str

@@ -15,7 +15,7 @@ from itertools import accumulate
 from shoplog.log.source import Run, Slip
 from shoplog.problems import Mistake, message
 
-__all__ = ["Found", "ProseReader", "ProseValue", "value_at", "values_in"]
+__all__ = ["MAX_VALUES", "Found", "ProseReader", "ProseValue", "value_at", "values_in"]
 
 MAX_VALUES = 2000
 """Values that the prose of one page may hold."""

@@ -213,7 +213,7 @@ class _Reader:
         index += 1
         while index < len(self.lines) - 1 and not self.lines[index]:
             index += 1
-        self.header.body_line = min(index, len(self.lines) - 1) + 1
+        self.header.body_line = index + 1
 
 
 class _Unread(Exception):
@@ -257,10 +257,10 @@ def _placed(text: str) -> Iterator[None]:
     try:
         yield
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line, mark.column) if mark else (0, 0)
-        if line > (last := text.count("\n") - 1):
-            line, column = last, 0
+        mark, last = error.problem_mark, text.count("\n") - 1
+        if mark is None or mark.line > last:  # the end was met: what is open there is the place
+            mark = error.context_mark
+        line, column = (mark.line, mark.column) if mark and mark.line <= last else (last, 0)
         why = error.problem or error.context or "it is not YAML"
         raise _unreadable(why, line, column) from error
     except yaml.reader.ReaderError as error:
