@@ -47,6 +47,9 @@ _NO_MARKS = str.maketrans("", "", STX + ETX)
 _PLACEHOLDER = re.compile(rf"\\?({HTML_PLACEHOLDER_RE.pattern})")
 
 
+_FENCE = re.compile(r"(?:`{3}|~{3})[ \t]*(?:calc|setup)[ \t]*$")
+
+
 class PageView(Protocol):
     """A page as it is shown. All HTML is finished and safe; it is put into the page as it is."""
 
@@ -159,8 +162,7 @@ class _Conversion:
 
 
 def _may_hold(line: str) -> bool:
-    is_fence = "```" in line or "~~~" in line
-    return "[=" in line or (is_fence and ("calc" in line or "setup" in line))
+    return "[=" in line or _FENCE.search(line) is not None
 
 
 class _Blocks(Preprocessor):
@@ -246,7 +248,7 @@ class _Value(InlineProcessor):
         if self.conversion.view is None or len(self.conversion.plain) >= MAX_VALUES:
             return None, None, None
         start, end = m.start(), value_at(data, m.start()).end
-        written = self._as_written(data[start:end]) + data[end : end + 1]
+        written = self._as_written(data[start:end]) + data[end : end + 2]
         return _show(self.conversion, written, value_at(written, 0)), start, end
 
     def _as_written(self, text: str) -> str:
@@ -262,7 +264,7 @@ class _Value(InlineProcessor):
                 return f"\\{chr(int(number))}" if number.isdecimal() else ""
             return f"`{node.text}`"
 
-        return HTML_PLACEHOLDER_RE.sub("`…`", INLINE_PLACEHOLDER_RE.sub(written, text))
+        return HTML_PLACEHOLDER_RE.sub("…", INLINE_PLACEHOLDER_RE.sub(written, text))
 
 
 _TAG = re.compile(r"(<!--(?:(?!-->)[\s\S])*-->|</?[A-Za-z][^<>]*>)")
@@ -314,7 +316,7 @@ class _Texts(Treeprocessor):
                 ):
                     child.text = text[found.end() :]
                     parent.insert(index, alone := Element("p"))
-                    alone.text = found[0]
+                    alone.text, alone.tail = found[0], "\n"
 
     def _attributes(self, root: Element) -> None:
         for element in root.iter():
@@ -356,5 +358,5 @@ class _Texts(Treeprocessor):
         html = self.conversion.view.top_html() if self.conversion.view else ""
         if html:
             element = Element("p")
-            element.text = self.conversion.store(html)
+            element.text, element.tail = self.conversion.store(html), "\n"
             root.insert(1 if len(root) and root[0].tag == "h1" else 0, element)
