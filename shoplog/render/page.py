@@ -70,7 +70,8 @@ class PageHtml:
         wrong = [p for p in report.problems if p.grade is Grade.PROBLEM and p not in hidden]
         shown = [finding(problem, self._place(problem)) for problem in whole]
         links = [(problem, self._anchors.get(problem, "")) for problem in wrong]
-        return join([summary(links) if len(wrong) > len(whole) else "", *shown], "\n")
+        first = [summary(links)] if len(wrong) > len(whole) else []
+        return join([*first, *shown], "\n")
 
     def _id(self, wished: str) -> str:
         """An id near to the one wished for that no other element of ours has on this page."""

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
+from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
 from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
+from shoplog.values import Value
 
 __all__ = ["kept_private", "setup_card"]
 
@@ -74,13 +76,18 @@ def _facts(fields: dict[str, SetupField]) -> Html:
     return tag("dl", join(pairs, "\n"), class_="shoplog-facts") if pairs else Html("")
 
 
-def _field_text(fact: SetupField) -> str:
+def _field_text(fact: SetupField) -> Html:
     """A line as written, with the other system in brackets where it is a quantity."""
-    if fact.value is None or isinstance(fact.value, str | bool):
-        return fact.text
-    shown = show(fact.value)
+    if not isinstance(fact.value, Value):
+        return join([fact.text])
+    return join([fact.text, *_other_system(fact.value)])
+
+
+def _other_system(value: PageValue) -> Iterator[Html]:
+    shown = show(value)
     other = shown.inch if shown.own == shown.metric else shown.metric
-    return fact.text if other == shown.own else f"{fact.text} ({printed(other)})"
+    if other != shown.own:
+        yield join([" ", tag("span", f"({printed(other)})", class_="shoplog-other")])
 
 
 def _runs_table(runs: list[Run]) -> Html:
@@ -124,12 +131,12 @@ def _cell(run: Run, label: str) -> Html:
     if fact is not None and fact.key == "outcome":
         state, sign = _outcome(fact.text)
         return tag("td", f"{sign} {fact.text}", class_=f"shoplog-{state}")
-    given = [join([_field_text(fact)])] if fact is not None else []
+    given = [_field_text(fact)] if fact is not None else []
     return tag("td", join([*given, *figures] or ["–"], " "))
 
 
 def _figure(derived: Derived) -> Html:
-    shown = tag("strong", printed(show(derived.value).both))
+    shown = join([tag("strong", printed(show(derived.value).own)), *_other_system(derived.value)])
     note_text = tag("small", derived.note) if derived.note else ""
     return tag("span", shown, note_text, class_="shoplog-derived")
 
