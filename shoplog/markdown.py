@@ -41,6 +41,10 @@ CHANGED = (
     " its results are not shown."
 )
 
+STRAY = (
+    "this value is not worked out: it stands where none is read, or another extension put it here"
+)
+
 # Python-Markdown marks its placeholders with these; nothing that is shown may hold one.
 _NO_MARKS = str.maketrans("", "", STX + ETX)
 # What Python-Markdown makes of a placeholder in an attribute begins with a backslash.
@@ -63,7 +67,7 @@ class PageView(Protocol):
         ...
 
     def prose_html(self, expression: str) -> str:
-        """The value of a `[=expression]`, as inline HTML."""
+        """The value of a `[=expression]` of the page file, as inline HTML."""
         ...
 
     def prose_text(self, expression: str) -> str:
@@ -126,6 +130,7 @@ class _Conversion:
         self.extension = extension
         self.md = md
         self.view: PageView | None = None
+        self.known: frozenset[str] = frozenset()
         self.plain: dict[str, str] = {}
         self.blocks: set[str] = set()
 
@@ -135,15 +140,17 @@ class _Conversion:
         self.view = self.extension.view
         if self.view is None and any(map(_may_hold, lines)):
             self.view = self.extension.view_factory("\n".join(lines))
+        values = self.view.source.prose if self.view else ()
+        self.known = frozenset(value.expression for value in values)
         return self.view
 
     def store(self, html: str) -> str:
         return self.md.htmlStash.store(html.translate(_NO_MARKS))
 
-    def value(self, expression: str) -> str:
+    def value(self, expression: str, raw: str) -> str:
         """A placeholder for a value, known by its plain text too."""
-        if self.view is None:
-            return ""
+        if self.view is None or expression not in self.known:
+            return self.slip(raw, STRAY)
         placeholder = self.store(self.view.prose_html(expression))
         self.plain[placeholder] = self.view.prose_text(expression).translate(_NO_MARKS)
         return placeholder
@@ -229,9 +236,8 @@ def _text_of(block: Block) -> tuple[str, ...]:
 
 
 def _show(run: _Conversion, text: str, value: Found) -> str:
-    if value.mistake:
-        return run.slip(text[value.start : value.end], str(value.mistake))
-    return run.value(value.expression)
+    raw = text[value.start : value.end]
+    return run.slip(raw, str(value.mistake)) if value.mistake else run.value(value.expression, raw)
 
 
 class _Value(InlineProcessor):

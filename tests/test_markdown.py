@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from markdown import Markdown
 
 from shoplog.log.blocks import PageSource, read_page
-from shoplog.markdown import CHANGED, ShoplogExtension, makeExtension
+from shoplog.markdown import CHANGED, STRAY, ShoplogExtension, makeExtension
 
 MATERIAL: dict[str, dict[str, Any]] = {
     "abbr": {},
@@ -229,6 +229,7 @@ def test_front_matter_tabs_and_line_ends_change_no_block() -> None:
         ("x <!-- [=bore] -->", "<p>x <!-- [=bore] --></p>"),
         ("<div>\n[=bore]\n</div>", "<div>\n[=bore]\n</div>"),
         ("[=bore][=bore]", f"<p>{VALUE}{VALUE}</p>"),
+        ("Watch![=bore]", f"<p>Watch!{VALUE}</p>"),
         ("Text ![the [=bore]](a.png)", '<p>Text <img alt="the value of bore" src="a.png" /></p>'),
         (
             '[a](b.md "is [=bore]")',
@@ -247,10 +248,17 @@ def test_a_value_is_shown_in_a_table_and_in_a_footnote(host: Host) -> None:
     assert f'<li id="fn:1">\n<p>{VALUE}&#160;' in html
 
 
-def test_an_expression_reaches_the_view_as_its_author_wrote_it() -> None:
-    html = html_of('It is [=drill("#7]").size * 8°25\'30" \\* `a` < 3 & 2].')
-    wanted = 'drill("#7]").size * 8°25\'30" \\* `…` < 3 &amp; 2'.replace("<", "&lt;")
-    assert f">{wanted.replace(chr(34), '&quot;').replace(chr(39), '&#x27;')}</span>" in html
+@pytest.mark.parametrize("host", HOSTS)
+def test_an_expression_reaches_the_view_as_its_author_wrote_it(host: Host) -> None:
+    expression = 'drill("#7]").size * 8°25\'30" \\* a_b*c*d < 3 & 2'
+    html = html_of(f"It is [={expression}].", host)
+    assert html == f'<p>It is <span class="value" title="full">{escape(expression)}</span>.</p>'
+
+
+def test_code_in_an_expression_is_no_part_of_it() -> None:
+    html = html_of("It is [=`a`].", PLAIN)
+    assert html == '<p>It is <span class="value" title="full">`a`</span>.</p>'
+    assert f'title="problem: {STRAY}">[=`…`]</span>' in html_of("It is [=`a`].", MATERIAL)
 
 
 @pytest.mark.parametrize("host", HOSTS)
@@ -300,6 +308,17 @@ def test_what_is_no_value_is_marked_with_its_problem(
 ) -> None:
     mark = f'<span class="shoplog-problem" title="problem: {why}">{shown}</span>'
     assert html_of(text) == f"<p>{mark}{left}</p>"
+
+
+def test_a_value_that_is_not_the_page_files_own_is_marked_and_not_asked_for() -> None:
+    view = ShownPlainly("It is [=bore] wide, not $[=math]$.")
+    text = "It is [=bore] wide, [=put_in] deep, not $[=math]$."
+    html = converter(PLAIN, ShoplogExtension(view)).convert(text)
+    marks = [
+        f'<span class="shoplog-problem" title="problem: {STRAY}">[={name}]</span>'
+        for name in ("put_in", "math")
+    ]
+    assert html == f"<p>It is {VALUE} wide, {marks[0]} deep, not ${marks[1]}$.</p>"
 
 
 # Headings
@@ -532,6 +551,17 @@ def test_the_extension_is_found_by_its_name() -> None:
     assert point.load() is ShoplogExtension
     assert Markdown(extensions=["shoplog"]).convert("*a*") == "<p><em>a</em></p>"
     assert isinstance(makeExtension(), ShoplogExtension)
+
+
+def test_without_a_view_a_page_is_worked_out_alone() -> None:
+    html = Markdown(extensions=["shoplog"]).convert(
+        "It is [=bore] wide.\n\n```calc\nbore = 16 mm\n```\n"
+    )
+    sentence, _, block = html.partition("</p>")
+    assert "16.0" in sentence
+    assert "bore" in block
+    assert "problem" not in html
+    assert "```" not in html
 
 
 def test_a_page_with_thousands_of_values_shows_the_first_two_thousand() -> None:
