@@ -73,9 +73,7 @@ def _formula(offer: Offer) -> list[str]:
             text = _raises(doc[name]) if name == "Raises" else _prose(doc[name])
             lines += [f"**{title}**", "", text, ""]
     lines += _example(offer)
-    lines += [
-        line for text in offer.cautions for line in ('!!! warning "Caution"', "", f"    {text}", "")
-    ]
+    lines += [line for text in offer.cautions for line in _caution(text)]
     return [*lines, f"*Source: {offer.source}.*", ""]
 
 
