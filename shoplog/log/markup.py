@@ -186,13 +186,16 @@ class RawHtml:
         return None
 
     def element(self, line: int) -> int | None:
-        """The last line of the block-level element that begins this line, with its text raw."""
+        """The last line of the block-level element that begins this line, with its text raw.
+
+        One that nothing closes goes on to the end of the page, as it does for Python-Markdown.
+        """
         found = _ELEMENT.match(self._lines[line].lstrip(" "))
         if not found or found["name"].lower() not in _BLOCK_LEVEL:
             return None
         if "markdown" in self._lines[line]:  # its text is Markdown again
             return None
-        return self._pairs(found["name"].lower()).get(line)
+        return self._pairs(found["name"].lower()).get(line, len(self._lines) - 1)
 
     def _pairs(self, name: str) -> dict[int, int]:
         if name not in self._elements:

@@ -99,6 +99,12 @@ def test_nothing_is_a_value_in_code_html_mathematics_or_after_a_backslash(
     assert found(page(*lines, "", "[=after]")) == [(len(lines) + 2, 1, "after")]
 
 
+def test_an_element_that_nothing_closes_is_raw_to_the_end_of_the_page() -> None:
+    source = page("[=bore]", "", "<div>", "[=a]", "", "[=b]", "", "```calc", "c = 1", "```")
+    assert found(source) == [(1, 1, "bore")]
+    assert len(source.blocks) == 1
+
+
 def test_an_escaped_backslash_escapes_no_value() -> None:
     assert found(page(r"\\[=bore]")) == [(1, 3, "bore")]
 
