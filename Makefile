@@ -3,7 +3,8 @@
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
-PIP_INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check
+# Twice quiet: errors only.
+PIP_INSTALL := $(BIN)/python -m pip install -qq --disable-pip-version-check
 
 export NO_MKDOCS_2_WARNING := 1
 
