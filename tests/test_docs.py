@@ -12,7 +12,9 @@ import pytest
 from click.testing import CliRunner
 
 from shoplog.calc.functions import FUNCTIONS
+from shoplog.calc.parse import MOST_BRACKETS
 from shoplog.calc.results import Result
+from shoplog.calc.wrong import RESERVED
 from shoplog.cli import main
 from shoplog.log import Log, read_log
 from shoplog.log.header import PageKeys
@@ -193,10 +195,18 @@ def test_every_message_has_a_group_of_its_own() -> None:
     assert "\n## Others\n" not in TEXTS["reference/messages.md"]
 
 
-def test_the_page_of_the_language_lists_every_function_and_statement() -> None:
+def test_the_page_of_the_language_lists_every_function() -> None:
     text = TEXTS["reference/language.md"]
-    for name, (*_, usage) in FUNCTIONS.items():
-        assert f"| `{name}` | `{usage}` |" in text
+    listed = re.findall(r"^\| `(\w+)` \| `(.+?)` \|", text, re.M)
+    assert listed == [(name, usage) for name, (*_, usage) in FUNCTIONS.items()]
+
+
+def test_the_page_of_the_language_lists_every_reserved_word_and_bound() -> None:
+    text = TEXTS["reference/language.md"]
+    assert f"Not these words: `{' '.join(RESERVED)}`." in text
+    assert f"brackets stand at most {60} deep" in text
+    for word in ("check", "mate", "measured", "concession", "draw", "use"):
+        assert f"| `{word} " in text
 
 
 def test_the_page_of_the_front_matter_lists_every_key() -> None:
@@ -214,7 +224,9 @@ def test_an_example_that_is_wrong_on_purpose_is_wrong_in_that_way(
     is_page = any(line.startswith(("```", "---")) for line in listing.lines)
     page = listing.text if is_page else f"```calc\n{listing.text}```\n"
     found = read_log({"page.md": page}).problems
-    assert set(listing.detail.split(", ")) == {one.code for one in found if one.grade is not Grade.NOTE}
+    assert set(listing.detail.split(", ")) == {
+        one.code for one in found if one.grade is not Grade.NOTE
+    }
     if after.purpose == "says" and after.page == listing.page:
         said = [f"{one.message}\n" + (f"hint: {one.hint}\n" if one.hint else "") for one in found]
         assert after.text in said

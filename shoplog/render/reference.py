@@ -43,6 +43,7 @@ _GROUPS = {
     "wrong": "How a line is put together",
     "values": "Quantities and arithmetic",
     "evaluate": "Quantities and arithmetic",
+    "compare": "Quantities and arithmetic",
     "functions": "Formulas and their arguments",
     "formulas": "Formulas and their arguments",
     "scope": "Names",
