@@ -204,7 +204,7 @@ def test_the_page_of_the_language_lists_every_function() -> None:
 def test_the_page_of_the_language_lists_every_reserved_word_and_bound() -> None:
     text = TEXTS["reference/language.md"]
     assert f"Not these words: `{' '.join(RESERVED)}`." in text
-    assert f"brackets stand at most {60} deep" in text
+    assert f"brackets stand at most {MOST_BRACKETS} deep" in text
     for word in ("check", "mate", "measured", "concession", "draw", "use"):
         assert f"| `{word} " in text
 
@@ -230,6 +230,26 @@ def test_an_example_that_is_wrong_on_purpose_is_wrong_in_that_way(
     if after.purpose == "says" and after.page == listing.page:
         said = [f"{one.message}\n" + (f"hint: {one.hint}\n" if one.hint else "") for one in found]
         assert after.text in said
+
+
+SHOWN_BESIDE = [
+    (one, LISTINGS[n - 1] if n else None)
+    for n, one in enumerate(LISTINGS)
+    if one.language == "calc"
+    and (one.page.startswith("guide/") or one.page.endswith("language.md"))
+]
+
+
+@pytest.mark.parametrize(
+    ("block", "before"), SHOWN_BESIDE, ids=[block.where for block, _ in SHOWN_BESIDE]
+)
+def test_a_block_of_the_guide_stands_below_the_text_that_makes_it(
+    block: Listing, before: Listing | None
+) -> None:
+    assert before is not None
+    assert before.page == block.page
+    shown = before.lines[1:-1] if before.lines[0] == "```calc" else before.lines
+    assert shown == block.lines
 
 
 def commands(listing: Listing) -> Iterator[tuple[str, str]]:
@@ -266,6 +286,18 @@ def test_what_the_console_shows_is_what_the_command_prints(
                 assert result.output == printed, command
                 ran += 1
     assert ran
+
+
+def test_the_programs_of_the_guide_run() -> None:
+    programs = [one for one in LISTINGS if one.language == "python"]
+    names: dict[str, object] = {"text": "# Bore\n\n```calc\nbore = 16 mm H7\n```\n"}
+    for program in programs:
+        exec(compile(program.text, program.where, "exec"), names)
+    log = names["log"]
+    assert isinstance(log, Log)
+    assert [found.text for found in log.problems] == []
+    assert log.counts.checks == 1
+    assert "16.018 mm" in str(names["html"])
 
 
 def test_the_pages_name_nothing_outside_the_project() -> None:
