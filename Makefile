@@ -38,7 +38,7 @@ bench: $(VENV)/.site-installed
 
 # The tests in tests/browser/ drive a Chromium of the system; none is downloaded by Playwright.
 browser:
-	@for name in chromium chromium-browser google-chrome; do \
+	@for name in chromium chromium-browser; do \
 	    if command -v $$name >/dev/null; then exit 0; fi; \
 	done; \
 	as_root=; \
