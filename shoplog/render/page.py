@@ -136,7 +136,7 @@ def _table(rows: list[Html]) -> Html:
     heads = join([tag("th", head, scope="col") for head in _COLUMNS], "\n")
     table = tag(
         "table",
-        tag("thead", tag("tr", heads)),
+        tag("thead", tag("tr", heads), data_search_exclude=True),
         tag("tbody", join(rows, "\n")),
         class_="shoplog-table",
     )

@@ -100,7 +100,7 @@ def _runs_table(runs: list[Run]) -> Html:
     rows = [_row(label, [_cell(run, label) for run in runs]) for label in labels]
     table = tag(
         "table",
-        tag("thead", tag("tr", join(heads, "\n"))),
+        tag("thead", tag("tr", join(heads, "\n")), data_search_exclude=True),
         tag("tbody", join(rows, "\n")),
         class_="shoplog-table shoplog-runs",
     )
