@@ -159,7 +159,15 @@ def _write_unit(units: pint.Unit) -> str:
 
     over = "*".join(power_of(n, e) for n, e in parts if e > 0)
     under = "".join(f"/{power_of(n, -e)}" for n, e in parts if e < 0)
-    return (over or "1") + under if over or under else ""
+    text = (over or "1") + under if over or under else ""
+    return _ONE_SPELLING.get(text, text)
+
+
+# One unit, one text, whichever page or sum came first.
+_ONE_SPELLING = {
+    **{"um": "µm", "°": "deg", "°C": "degC", "°F": "degF"},
+    **{"lbf*in": "in*lbf", "lbf*ft": "ft*lbf", "µm/K/m": "µm/m/K"},
+}
 
 
 @cache
@@ -191,9 +199,7 @@ def unit(text: str) -> Unit:
             words.append(f"{SIMPLE_UNITS[name]}**{over * int(exponent or 1)}")
     shown = plain if plain in SIMPLE_UNITS or plain in COMPOUND_UNITS else None
     if shown is not None:
-        shown = {"um": "µm", "°": "deg", "°C": "degC", "°F": "degF"}.get(
-            shown, shown.replace("um/", "µm/")
-        )
+        shown = _ONE_SPELLING.get(shown, shown.replace("um/", "µm/"))
     return _intern(_registry().parse_units("*".join(words)), shown)
 
 
@@ -250,10 +256,11 @@ def power(one: Unit, exponent: float) -> tuple[Unit, float]:
 
 # Ratios with a name of their own; in a product they are written out, so mm/rev * rpm is mm/min.
 _WRITTEN_OUT = {"rpm": "rev/min", "tpi": "1/inch", "Hz": "1/s"}
+_ALONE = tuple({name: 1} for name in _WRITTEN_OUT)
 
 
 def _combine(units: Any) -> tuple[Unit, float]:  # pint's own types do not meet
-    if len(units._units) > 1:
+    if dict(units._units.items()) not in _ALONE:
         for name, ratio in _WRITTEN_OUT.items():
             exponent = units._units.get(name, 0)
             if exponent:
@@ -369,8 +376,8 @@ def degrees_minutes_seconds(degrees: float) -> str:
     >>> degrees_minutes_seconds(5.7105931)
     '5°42\\'38"'
     """
-    sign = "-" if degrees < 0 else ""
     seconds = round(abs(degrees) * 3600)
+    sign = "-" if degrees < 0 and seconds else ""
     return f"{sign}{seconds // 3600}°{seconds // 60 % 60:02d}'{seconds % 60:02d}\""
 
 

@@ -46,7 +46,14 @@ MAGNITUDE = message(
     "magnitude",
     "the number grew beyond {most:.0e}",
     hint="is a unit or an exponent wrong?",
-    example="a = 9**200 * 9**200 * 9**200",
+    example="a = 10**100 * 10**100 * 10**100",
+)
+
+ABSOLUTE_ZERO = message(
+    "absolute-zero",
+    "{found} is below absolute zero, {least}",
+    hint="degC and degF are temperatures, K is a difference between two of them",
+    example="a = -300 degC",
 )
 
 MOST_EXPONENT = 100
@@ -133,7 +140,7 @@ class Value:
             # A contributor's deviation is in base units, which differ where a percent vanishes.
             factor = convert(1.0, self.unit, want, loose=loose) * want.factor / self.unit.factor
         nominal = convert(self.nominal, self.unit, want, loose=loose)
-        parts = self.parts if factor == 1 else _scaled(self.parts, factor)
+        parts = self.parts if factor == 1 else scaled(self.parts, factor)
         return replace(self, nominal=nominal, unit=want, parts=parts)
 
     def base(self) -> float:
@@ -145,7 +152,7 @@ class Value:
             raise Mistake(
                 TEMPERATURES, what="a temperature has no negative: -(20 degC) means nothing"
             )
-        return Value(-self.nominal, self.unit, _scaled(self.parts, -1.0))
+        return Value(-self.nominal, self.unit, scaled(self.parts, -1.0))
 
     def __add__(self, other: Value) -> Value:
         if self.unit.point or other.unit.point:
@@ -166,9 +173,9 @@ class Value:
         made, scale = multiply(one.unit, two.unit)
         parts: tuple[tuple[Contributor, float], ...] = ()
         if one.parts and not two.parts:
-            parts = _scaled(one.parts, two.base() * _lost(one.unit, two.unit, made, scale))
+            parts = scaled(one.parts, two.base() * _lost(one.unit, two.unit, made, scale))
         elif two.parts and not one.parts:
-            parts = _scaled(two.parts, one.base() * _lost(one.unit, two.unit, made, scale))
+            parts = scaled(two.parts, one.base() * _lost(one.unit, two.unit, made, scale))
         return _checked(one.nominal * two.nominal * scale, made, parts)
 
     def __truediv__(self, other: Value) -> Value:
@@ -178,7 +185,7 @@ class Value:
         made, scale = divide(one.unit, two.unit)
         parts: tuple[tuple[Contributor, float], ...] = ()
         if one.parts and not two.parts:
-            parts = _scaled(one.parts, 1 / two.base())
+            parts = scaled(one.parts, 1 / two.base())
         return _checked(one.nominal / two.nominal * scale, made, parts)
 
     def __pow__(self, other: Value) -> Value:
@@ -211,6 +218,22 @@ class Value:
         return self, other.to(self.unit)
 
 
+def difference_of(of: Unit) -> Unit:
+    """The unit that a difference of two values of a unit is in: K for a temperature."""
+    return unit("K") if of.point else of
+
+
+def limited(nominal: Value, source: Contributor) -> Value:
+    """A value with the limits of one contributor.
+
+    Raises
+    ------
+    Mistake
+        The limits are beyond what this log reckons with.
+    """
+    return _checked(nominal.nominal, nominal.unit, ((source, 1.0),))
+
+
 def plain(number: float) -> Value:
     """A number without unit."""
     return Value(float(number), unit(""))
@@ -223,9 +246,27 @@ def same(one: float, other: float, of: Unit) -> bool:
 
 
 def _checked(nominal: float, made: Unit, parts: tuple[tuple[Contributor, float], ...]) -> Value:
-    if not math.isfinite(nominal) or abs(nominal) > MOST_MAGNITUDE:
+    if not abs(nominal) <= MOST_MAGNITUDE or any(
+        not max(abs(k * source.lower), abs(k * source.upper)) <= MOST_MAGNITUDE
+        for source, k in parts
+    ):
         raise Mistake(MAGNITUDE, most=MOST_MAGNITUDE)
     return Value(nominal, made, parts)
+
+
+_ABSOLUTE_ZERO = {"degC": -273.15, "degF": -459.67}
+
+
+def real_temperature(value: Value) -> Value:
+    """A temperature on a scale, refused where it is below absolute zero; any other value as is."""
+    if value.unit.point:
+        least = _ABSOLUTE_ZERO[value.unit.text]
+        if value.nominal < least - 1e-9:
+            scale = value.unit.text
+            raise Mistake(
+                ABSOLUTE_ZERO, found=f"{value.nominal:g} {scale}", least=f"{least:g} {scale}"
+            )
+    return value
 
 
 def _factor(value: Value) -> Value:
@@ -263,16 +304,25 @@ def _add_temperatures(one: Value, other: Value) -> Value:
     if one.unit.point and other.unit.point:
         raise Mistake(TEMPERATURES, what="two temperatures do not add")
     point, change = (one, other) if one.unit.point else (other, one)
-    return replace(point, nominal=point.nominal + _degrees(change, point.unit, "+"))
+    return _moved(point, change, 1.0, "+")
 
 
 def _subtract_temperatures(one: Value, other: Value) -> Value:
     if one.unit.point and other.unit.point:
-        kelvin = (one.nominal - convert(other.nominal, other.unit, one.unit)) * one.unit.factor
-        return Value(kelvin, unit("K"))
+        against = convert(other.nominal, other.unit, one.unit)
+        # Two scales meet in floats: what differs by less than a float can tell is no difference.
+        alike_here = math.isclose(one.nominal, against, rel_tol=1e-12, abs_tol=1e-12)
+        kelvin = 0.0 if alike_here else (one.nominal - against) * one.unit.factor
+        return _checked(kelvin, unit("K"), _joined(one.parts, other.parts, -1.0))
     if other.unit.point:
         raise Mistake(TEMPERATURES, what=f"a temperature is not taken from {one.unit.kind}")
-    return replace(one, nominal=one.nominal - _degrees(other, one.unit, "-"))
+    return _moved(one, other, -1.0, "-")
+
+
+def _moved(point: Value, change: Value, way: float, sign: str) -> Value:
+    """A temperature moved by a difference; the limits of both are carried on."""
+    nominal = point.nominal + way * _degrees(change, point.unit, sign)
+    return real_temperature(_checked(nominal, point.unit, _joined(point.parts, change.parts, way)))
 
 
 def _degrees(change: Value, scale: Unit, sign: str) -> float:
@@ -284,9 +334,10 @@ def _degrees(change: Value, scale: Unit, sign: str) -> float:
         ) from None
 
 
-def _scaled(
+def scaled(
     parts: tuple[tuple[Contributor, float], ...], factor: float
 ) -> tuple[tuple[Contributor, float], ...]:
+    """Contributions times a factor."""
     return tuple((source, k * factor) for source, k in parts)
 
 

@@ -6,22 +6,32 @@ that the statements of a page share.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from shoplog.calc import tree as t
+from shoplog.calc.compare import compare
 from shoplog.calc.explain import dotted_name
 from shoplog.calc.formulas import call_offer, kind_of, offer_named, read_field, refused
 from shoplog.calc.functions import ARGUMENTS, FUNCTIONS, call_function, truth_of
 from shoplog.calc.parse import parse_expression
-from shoplog.calc.results import PageValue, Truth, Working
+from shoplog.calc.results import NotMeasured, PageValue, Truth, Working
 from shoplog.calc.scope import Scope
 from shoplog.calc.show import from_size, show
-from shoplog.calc.statements import split_note
+from shoplog.calc.statements import MOST_LENGTH, TOO_LONG, split_note
 from shoplog.problems import Mistake, Span, message, near
 from shoplog.trade.declare import TradeError
 from shoplog.trade.fits import limits_of
-from shoplog.units import UnitMismatch, convert, unit
-from shoplog.values import TEMPERATURES, Contributor, Hardness, Value, plain, same
+from shoplog.units import UnitMismatch, alike, unit
+from shoplog.values import (
+    TEMPERATURES,
+    Contributor,
+    Hardness,
+    Value,
+    difference_of,
+    limited,
+    plain,
+    real_temperature,
+)
 
 __all__ = ["Budget", "Evaluator", "evaluate_text", "fresh_budget"]
 
@@ -37,8 +47,20 @@ OPERANDS = message(
 DIVIDES_LITERAL = message(
     "divides-literal",
     "a plain number over `{text}` could be a fraction or a division",
-    hint="write (pi/4) * 1 in for a fraction of it, or 1 / ({text})",
+    hint="write ({part}) * 1 {unit} for a part of it, or {left} / ({text})",
     example="a = pi/4 in",
+)
+LIMITS_KIND = message(
+    "limits-kind",
+    "the limits are {found}, the size is {wanted}",
+    hint="limits are in the size's unit unless they have their own: 16 mm ±0.05, 16 mm ±5 um",
+    example="a = 16 mm ±1 s",
+)
+CLASS_KIND = message(
+    "class-kind",
+    "a class belongs to a length; this is {found}",
+    hint="give the limits themselves, upper first, such as 20 kg +0.5/-0.2",
+    example="a = 16 kg H7",
 )
 CANNOT_CONVERT = message(
     "cannot-convert",
@@ -52,14 +74,8 @@ ONE_LETTER = message(
     hint="write {number} * {unit} for the name, or give the name another letter",
     example="m = 3 mm\na = 2 m",
 )
-COMPARED_KINDS = message(
-    "compared-kinds", "{one} and {other} do not compare", example='check "x" == 3 mm'
-)
 NOT_TRUTH = message(
     "not-a-condition", "a condition is wanted; this is {found}", example="check 3 mm"
-)
-ORDER_OF = message(
-    "no-order", "{found} has no order; only == and != apply", example='check "a" < "b"'
 )
 VALUE_FIELD = message(
     "value-field",
@@ -80,7 +96,16 @@ INDEX_RANGE = message(
 )
 INDEX_KIND = message("index-kind", "{found} is not a list", example="a = 3 mm\nb = a[0]")
 LIST_KINDS = message(
-    "list-kinds", "a list holds one dimension: {one} and {other}", example="a = [1 mm, 2 s]"
+    "list-kinds",
+    "a list holds things of one kind, this one {one} and {other}",
+    example="a = [1 mm, 2 s]",
+)
+LIST_IN_LIST = message("list-in-list", "a list holds no lists", example="a = [[1 mm], [2 mm]]")
+PIECE_UNREAD = message(
+    "piece-not-measured",
+    "piece {piece} of these has not been measured",
+    hint="the first piece is [0]",
+    example="",
 )
 MEASURED_OF = message(
     "measured-of", "`.measured` follows a name", example="a = (16 mm H7).measured"
@@ -121,6 +146,8 @@ def evaluate_text(
     Waits
         It reads a name that could not be worked out.
     """
+    if len(text) > MOST_LENGTH:
+        raise Mistake(TOO_LONG, Span(0, 1), length=len(text), most=MOST_LENGTH)
     code, note = split_note(text)
     node, mistake = parse_expression(code if not note else text)
     if node is None:
@@ -128,8 +155,7 @@ def evaluate_text(
         raise mistake
     working = Working()
     evaluator = Evaluator(scope, order, working, budget or Budget())
-    value = evaluator.value(node)
-    return value if not isinstance(value, Truth) else value is Truth.YES, working
+    return evaluator.value(node), working
 
 
 @dataclass(slots=True)
@@ -183,7 +209,8 @@ class Evaluator:
             case t.Text(text=text):
                 return text
             case t.Compare() | t.Logic() | t.Not():
-                return self._condition(node)
+                found = self._condition(node)
+                return found if found is Truth.SOMETIMES else found is Truth.YES
             case t.Angle(degrees=degrees):
                 return Value(degrees, unit("deg"))
             case t.Items():
@@ -197,7 +224,7 @@ class Evaluator:
     def _quantity(self, node: t.Quantity) -> Value:
         if node.unit in self.scope.taken_units():
             raise Mistake(ONE_LETTER, node.span, unit=node.unit, number=node.text)
-        return Value(node.number, unit(node.unit))
+        return real_temperature(Value(node.number, unit(node.unit)))
 
     def _sized(self, node: t.Sized) -> Value:
         base = self.value(node.base)
@@ -205,29 +232,19 @@ class Evaluator:
         text = f"{show(base).own} {node.text}"
         if node.tolerance_class:
             return self._classed(node, base, text)
+        if node.unit in self.scope.taken_units():
+            raise Mistake(ONE_LETTER, node.span, unit=node.unit, number=node.text)
         own = unit(node.unit)
-        try:
-            lower, upper = (
-                convert(number, own, base.unit) * base.unit.factor
-                for number in (node.lower, node.upper)
-            )
-        except UnitMismatch as mismatch:
-            raise Mistake(
-                CANNOT_CONVERT,
-                node.span,
-                found=mismatch.have.kind,
-                wanted=mismatch.want.kind,
-                unit=base.unit.text,
-            ) from None
-        return Value(base.nominal, base.unit, ((Contributor(text, lower, upper), 1.0),))
+        if own is not base.unit and not alike(own, difference_of(base.unit)):
+            raise Mistake(LIMITS_KIND, node.span, found=own.kind, wanted=base.unit.kind)
+        source = Contributor(text, node.lower * own.factor, node.upper * own.factor)
+        return limited(base, source)
 
     def _classed(self, node: t.Sized, base: Value, text: str) -> Value:
         try:
             mm = base.to(unit("mm")).nominal
         except UnitMismatch as mismatch:
-            raise Mistake(
-                CANNOT_CONVERT, node.span, found=mismatch.have.kind, wanted="a length", unit="mm"
-            ) from None
+            raise Mistake(CLASS_KIND, node.span, found=mismatch.have.kind) from None
         try:
             size = limits_of(mm, node.tolerance_class)
         except TradeError as error:
@@ -272,7 +289,7 @@ class Evaluator:
                 scope, name, before = other, base.name, None
         if not name:
             raise Mistake(MEASURED_OF, node.span)
-        value = scope.reading(name, node.span, before)
+        value = scope.reading(name, node.span, before, dotted_name(base))
         self.working.names[dotted_name(node)] = value
         return value
 
@@ -321,18 +338,17 @@ class Evaluator:
         left, right = self._operand(node.left, node.sign), self._operand(node.right, node.sign)
         match node.sign:
             case "+":
-                return left + right
+                made = left + right
             case "-":
-                return left - right
+                made = left - right
             case "*":
                 made = left * right
             case "/":
-                if left.unit.plain and isinstance(node.right, t.Quantity):
-                    text = f"{node.right.text} {node.right.unit}"
-                    raise Mistake(DIVIDES_LITERAL, node.span, text=text)
+                _refuse_divided_literal(node, left)
                 made = left / right
             case _:
                 made = left**right
+        self.budget.spend(len(made.parts) // 4, node.span)  # a long stack-up is work
         if (left.has_limits or right.has_limits) and not made.has_limits:
             self.working.note(f"{node.sign} does not carry these limits: the nominal was taken")
         return made
@@ -345,13 +361,22 @@ class Evaluator:
 
     def _negative(self, inner: t.Node) -> Value:
         if isinstance(inner, t.Quantity) and unit(inner.unit).point:
-            return Value(-inner.number, unit(inner.unit))  # the sign belongs to the literal
+            # The sign belongs to the literal.
+            return real_temperature(Value(-inner.number, unit(inner.unit)))
+        if isinstance(inner, t.Sized) and isinstance(inner.base, t.Quantity):
+            base = unit(inner.base.unit)
+            if base.point:
+                sized = self._sized(inner)
+                return real_temperature(replace(sized, nominal=-sized.nominal))
         return -self._operand(inner, "-")
 
     def _to(self, node: t.To) -> Value:
         value = self.value(node.inner)
         if not isinstance(value, Value):
             raise Mistake(TO_KIND, node.inner.span, found=kind_of(value))
+        if node.unit in self.scope.taken_units():
+            hint = "give the name another letter"
+            raise Mistake(ONE_LETTER, node.span, hint=hint, unit=node.unit)
         want = unit(node.unit)
         if value.unit.point != want.point:
             raise Mistake(
@@ -368,6 +393,8 @@ class Evaluator:
         values = tuple(self.value(item) for item in node.items)
         first = values[0] if values else None
         for value, item in zip(values, node.items, strict=True):
+            if isinstance(value, tuple):
+                raise Mistake(LIST_IN_LIST, item.span)
             one = first.unit.dimension if isinstance(first, Value) else type(first)
             other = value.unit.dimension if isinstance(value, Value) else type(value)
             if one != other:
@@ -380,7 +407,10 @@ class Evaluator:
             raise Mistake(INDEX_KIND, node.base.span, found=kind_of(value))
         if node.index >= len(value):
             raise Mistake(INDEX_RANGE, node.span, length=len(value), last=len(value) - 1)
-        return value[node.index]
+        found = value[node.index]
+        if isinstance(found, NotMeasured):
+            raise Mistake(PIECE_UNREAD, node.span, piece=found.piece)
+        return found
 
     def _condition(self, node: t.Compare | t.Logic | t.Not) -> Truth:
         match node:
@@ -408,62 +438,18 @@ class Evaluator:
         return found
 
 
-def compare(one: PageValue, other: PageValue, sign: str, span: Span) -> Truth:
-    """Whether a comparison holds over the whole range of both sides."""
-    if isinstance(one, Value) and isinstance(other, Value):
-        try:
-            left, right = one.compared(other, sign)
-        except Mistake as mistake:
-            mistake.span = mistake.span or span
-            raise
-        return _equal(left, right, sign) if sign in ("==", "!=") else _ordered(left, right, sign)
-    if isinstance(one, Hardness) and isinstance(other, Hardness) and one.scale == other.scale:
-        number, against = plain(one.number), plain(other.number)
-        return compare(number, against, sign, span)
-    if type(one) is not type(other) or isinstance(one, Hardness):
-        raise Mistake(COMPARED_KINDS, span, one=_shown_kind(one), other=_shown_kind(other))
-    if sign not in ("==", "!="):
-        raise Mistake(ORDER_OF, span, found=kind_of(one))
-    return Truth.YES if (one == other) == (sign == "==") else Truth.NO
-
-
-def _shown_kind(value: PageValue) -> str:
-    return f"a hardness in {value.scale}" if isinstance(value, Hardness) else kind_of(value)
-
-
-def _equal(left: Value, right: Value, sign: str) -> Truth:
-    truth = Truth.NO
-    if left.has_limits and right.has_limits:
-        pairs = ((left.nominal, right.nominal), (left.min, right.min), (left.max, right.max))
-        if all(same(a, b, left.unit) for a, b in pairs):
-            truth = Truth.YES
-    else:
-        ends = (left.min, right.min), (left.max, right.max)
-        if all(same(a, b, left.unit) for a, b in ends):
-            truth = Truth.YES
-        elif left.min <= right.max and right.min <= left.max:
-            truth = Truth.SOMETIMES
-    return truth if sign == "==" else ~truth
-
-
-def _ordered(left: Value, right: Value, sign: str) -> Truth:
-    """By the difference, whose contributors cancel where the sides share them."""
-    if sign[0] == ">":
-        left, right, sign = right, left, sign.replace(">", "<")
-    gap = (left - right) if not left.unit.point else _point_gap(left, right)
-    least, most = gap.min, gap.max
-    or_equal = sign == "<="
-    if most < 0 and not same(left.nominal + most, left.nominal, left.unit):
-        return Truth.YES
-    if or_equal and (most <= 0 or same(left.nominal + most, left.nominal, left.unit)):
-        return Truth.YES
-    touching = same(left.nominal + least, left.nominal, left.unit)
-    if least > 0 and not touching:
-        return Truth.NO
-    if not or_equal and (touching or least >= 0):
-        return Truth.NO
-    return Truth.SOMETIMES
-
-
-def _point_gap(left: Value, right: Value) -> Value:
-    return Value(left.nominal - right.nominal, unit("K"))
+def _refuse_divided_literal(node: t.Binary, left: Value) -> None:
+    """A plain number over a literal with a unit, `pi/4 in`, which people read in two ways."""
+    right = node.right
+    if isinstance(right, t.Binary) and right.sign == "**":
+        right = right.left
+    if not left.unit.plain or not isinstance(right, t.Quantity):
+        return
+    text = f"{right.text} {right.unit}"
+    over = node.left
+    if isinstance(over, t.Number) and over.text.isdigit() and right.text.isdigit():
+        hint = f"write {over.text}/{text} without spaces for a fraction, or {over.text} / ({text})"
+        raise Mistake(DIVIDES_LITERAL, node.span, hint=hint, text=text)
+    left_text = over.name if isinstance(over, t.Name) else "x"
+    part = f"{left_text}/{right.text}"
+    raise Mistake(DIVIDES_LITERAL, node.span, text=text, part=part, unit=right.unit, left=left_text)

@@ -7,7 +7,7 @@ from typing import Any, get_args, get_origin
 
 from shoplog import trade
 from shoplog.calc import tree as t
-from shoplog.calc.results import FormulaUse, PageValue, Working
+from shoplog.calc.results import FormulaUse, PageValue, Truth, Working
 from shoplog.calc.show import from_size, show
 from shoplog.problems import Mistake, Span, message, near
 from shoplog.trade.declare import In, Offer, Parameter, Size, TradeError, readable_fields
@@ -242,7 +242,7 @@ def _result(
         node = given.get(error.argument)
         span = node.span if node is not None else call.span
         raise Mistake(REFUSED, span, hint=error.hint, what=error.message) from None
-    except (OverflowError, ZeroDivisionError):
+    except (OverflowError, ZeroDivisionError, ValueError):  # the float ran out, or left its range
         raise Mistake(MAGNITUDE, call.span, most=MOST_MAGNITUDE) from None
     made = taken_from(result, offer.returns, f"{offer.name}(…)")
     if isinstance(made, Value) and not abs(made.nominal) <= MOST_MAGNITUDE:
@@ -293,6 +293,8 @@ def read_field(record: Any, field: str, span: Span, working: Working) -> PageVal
     if value is None:
         raise Mistake(NOT_KNOWN, span, what=kind_of(record), field=field)
     made = taken_from(value, kinds[field], field)
+    if isinstance(made, Value) and not abs(made.nominal) <= MOST_MAGNITUDE:
+        raise Mistake(MAGNITUDE, span, most=MOST_MAGNITUDE)
     _keep_remarks(made, working)
     return made
 
@@ -305,7 +307,7 @@ def kind_of(value: PageValue) -> str:
     """What a value is, in words a message can use."""
     if isinstance(value, Value):
         return value.unit.kind
-    if isinstance(value, bool):
+    if isinstance(value, bool | Truth):
         return "true or false"
     if isinstance(value, str):
         return "a text"
@@ -323,11 +325,18 @@ def refused(error: TradeError, span: Span) -> Mistake:
     return Mistake(REFUSED, span, hint=error.hint, what=error.message)
 
 
+def _near_part(name: str, known: list[str]) -> str:
+    """The formula that has a word of its name near this one: `spindel` for `spindle_speed`."""
+    parts = {part: whole for whole in reversed(known) for part in whole.split("_")}
+    return parts.get(near(name, parts), "")
+
+
 def offer_named(name: str, span: Span, also: tuple[str, ...]) -> Offer:
     """The formula of a name, or the mistake that there is none."""
     offer = trade.OFFERS.get(name)
     if offer is None:
-        close = near(name, [*trade.OFFERS, *also])
+        known = [*trade.OFFERS, *also]
+        close = near(name, known) or _near_part(name, known)
         hint = f"did you mean {close}?" if close else ""
         raise Mistake(NO_FUNCTION, span, hint=hint, name=name)
     return offer

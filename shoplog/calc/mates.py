@@ -96,6 +96,10 @@ def mating(node: t.Mate, one: PageValue, other: PageValue) -> Mating:
         _refuse_asked(asked, "two hole patterns")
         return Mating(f"{show(one).own} with {show(other).own}", patterns_mate(one, other))
     screw = isinstance(one, Thread) or isinstance(other, Thread)
+    inside = next((v for v in (one, other) if isinstance(v, Thread) and v.side == "internal"), None)
+    if inside is not None and as_size(other if inside is one else one):
+        fault = f"{inside.designation} is an internal thread, so it goes into no hole"
+        return Mating("no fit", fault, asked=_asked_text(asked))
     sizes = _size(one, node.one.span), _size(other, node.other.span)
     if sizes[0] is None or sizes[1] is None:
         span = Span(node.one.span.start, node.other.span.end)

@@ -5,6 +5,7 @@ Each result, tree or mistake, is memoised by the statement's text.
 
 from __future__ import annotations
 
+import re
 from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
@@ -13,7 +14,7 @@ from lark import Lark, Token, Transformer, UnexpectedInput, v_args
 
 from shoplog.calc import tree as t
 from shoplog.calc.spelling import masked, refuse_traps
-from shoplog.calc.wrong import RESERVED, wrong_word
+from shoplog.calc.wrong import RESERVED, refuse_unknown_compound, wrong_word
 from shoplog.problems import Mistake, Span, message
 from shoplog.units import unit_texts
 from shoplog.values import HARDNESS_SCALES, MAGNITUDE, MOST_MAGNITUDE, ZERO
@@ -76,6 +77,9 @@ ORDER = message(
     "an argument without a name stands before those with one",
     example="a = spindle_speed(diameter=10 mm, 30 m/min)",
 )
+TOO_SMALL = message(
+    "too-small", "{text} is too small a number to reckon with", example="a = 1e-400"
+)
 BARE_CONDITION = message(
     "condition-alone", "a condition needs `check`", hint="write check {text}", example="a == 3"
 )
@@ -99,6 +103,7 @@ def parse_expression(code: str) -> tuple[t.Node | None, Mistake | None]:
 def _parsed(code: str, start: str, note: str) -> tuple[Any, Mistake | None]:
     try:
         refuse_traps(code, note)
+        refuse_unknown_compound(masked(code))
         _refuse_brackets(code)
         node = _tree(code, start, note)
         _refuse_depth(node)
@@ -133,7 +138,10 @@ def _refuse_brackets(code: str) -> None:
 def _refuse_bare(node: Any, code: str) -> None:
     if not isinstance(node, t.Bare):
         return
-    condition = isinstance(node.expression, t.Compare | t.Logic | t.Not)
+    inner = node.expression
+    while isinstance(inner, t.Group):
+        inner = inner.inner
+    condition = isinstance(inner, t.Compare | t.Logic | t.Not)
     found = BARE_CONDITION if condition else BARE_VALUE
     raise Mistake(found, node.expression.span, text=code.strip())
 
@@ -371,6 +379,8 @@ def _number(token: Token) -> float:
     number = float(token)
     if abs(number) > MOST_MAGNITUDE:
         raise Mistake(MAGNITUDE, _span(token), most=MOST_MAGNITUDE)
+    if number == 0 and re.search(r"[1-9]", token.lower().partition("e")[0]):
+        raise Mistake(TOO_SMALL, _span(token), text=str(token))
     return number
 
 

@@ -20,6 +20,7 @@ __all__ = [
     "Item",
     "MateResult",
     "MeasuredResult",
+    "NotMeasured",
     "Operand",
     "PageValue",
     "Result",
@@ -52,6 +53,17 @@ class Verdict(Enum):
     OUT = "out"
     CANNOT_TELL = "cannot tell"
     NOT_ASKED = "no limits asked"
+
+
+@dataclass(frozen=True, slots=True)
+class NotMeasured:
+    """The place of a numbered piece that has no reading, in the list of those that have."""
+
+    piece: int
+
+    def describe(self) -> str:
+        """In words."""
+        return "not measured"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ from bisect import bisect_left
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
-from shoplog.calc.results import MeasuredResult, PageValue
+from shoplog.calc.results import MeasuredResult, NotMeasured, PageValue
 from shoplog.calc.statements import Statement
-from shoplog.calc.wrong import EVERYDAY_UNITS, NAME_IS_UNIT
+from shoplog.calc.wrong import EVERYDAY_UNITS, NAME_IS_UNIT, UNIT_ALONE
 from shoplog.problems import Mistake, Place, Span, message, near
 from shoplog.units import SIMPLE_UNITS
 
@@ -45,6 +45,7 @@ NO_READING = message(
     example="a = 16 mm H7\nb = a.measured",
 )
 CANNOT_NAME = message("name-taken", "`{name}` cannot be a name: it is {what}", example="pi = 3")
+MOST_NEAR = 1000
 ONE_LETTER_UNITS = frozenset(text for text in SIMPLE_UNITS if len(text) == 1 and text.isalpha())
 
 
@@ -84,6 +85,8 @@ class Scope:
     """The names whose concession let something pass."""
     made: int | None = None
     """How many pieces are made, where the page says so: readings are then numbered."""
+    hints_left: int = 50
+    """How many more unknown names are looked up among the known ones: each costs a search."""
     part: Callable[[str], Scope | None] = lambda _name: None
     part_names: Callable[[], Iterable[str]] = tuple
 
@@ -115,6 +118,8 @@ class Scope:
         """The value of a name of this page, for a statement at a place in its order."""
         entry = self.entries.get(name)
         if entry is None:
+            if name in self.uses and self.part(name) is None:
+                raise Waits(name)
             raise self._unknown(name, span)
         if entry.order >= order:
             raise Mistake(BELOW, span, name=name, line=entry.statement.line)
@@ -130,7 +135,7 @@ class Scope:
     def read_from(self, part: str, name: str, span: Span) -> PageValue:
         """The value of a name of this page, for another page that calls it `part`."""
         if name not in self.entries:
-            near_name = near(name, self.entries)
+            near_name = self._near(name, self.entries)
             hint = f"did you mean {part}.{near_name}?" if near_name else ""
             raise Mistake(UNKNOWN_IN_PART, span, hint=hint, name=name, part=part)
         try:
@@ -138,24 +143,32 @@ class Scope:
         except Waits:
             raise Waits(f"{part}.{name}") from None
 
-    def reading(self, name: str, span: Span, before: int | None = None) -> PageValue:
+    def reading(
+        self, name: str, span: Span, before: int | None = None, called: str = ""
+    ) -> PageValue:
         """What was measured of a name: the last reading, or a list where pieces are numbered.
 
-        `before` is the order of the statement that asks, on the same page.
+        `before` is the order of the statement that asks, on the same page; `called` is how the
+        name is written there.
         """
+        called = called or name
         found = [made for order, made in self.readings.get(name, []) if _is_before(order, before)]
         if not found:
             stated = self.measured_at.get(name)
             if stated is None:
-                raise Mistake(NO_READING, span, name=name)
+                hint = f"write measured {name} = … on its page" if called != name else None
+                raise Mistake(NO_READING, span, hint=hint, name=called)
             first, line = stated[0]
             if not _is_before(first, before):
-                raise Mistake(BELOW, span, name=f"{name}.measured", line=line)
-            raise Waits(f"{name}.measured")
+                raise Mistake(BELOW, span, name=f"{called}.measured", line=line)
+            raise Waits(f"{called}.measured")
         if found[-1].piece is None:
             return found[-1].value
         pieces = {one.piece: one.value for one in found if one.piece is not None}
-        return tuple(pieces[number] for number in sorted(pieces))
+        return tuple(
+            pieces[piece] if piece in pieces else NotMeasured(piece)
+            for piece in range(1, max(pieces) + 1)
+        )
 
     def last_reading(self, name: str, before: int | None) -> int | None:
         """The order of the last reading of a name, or of the last before a statement."""
@@ -174,16 +187,26 @@ class Scope:
         """One-letter units that are names here, and so no units."""
         return ONE_LETTER_UNITS & self.entries.keys()
 
+    def _near(self, name: str, known: Iterable[str]) -> str:
+        """The name nearest to an unknown one. A page of unknown names gets few of these hints."""
+        self.hints_left -= 1
+        if self.hints_left < 0:
+            return ""
+        alike = [one for one in known if one != name and abs(len(one) - len(name)) <= 3]
+        return near(name, alike[:MOST_NEAR])
+
     def _unknown(self, name: str, span: Span) -> Mistake:
         if self.part(name) is not None:
             return Mistake(IS_PART, span, name=name)
         if name in SIMPLE_UNITS:
-            return Mistake(NAME_IS_UNIT, span, word=name)
+            return Mistake(UNIT_ALONE, span, word=name)
+        if name == "π":
+            return Mistake(UNKNOWN_NAME, span, hint="did you mean pi?", name=name)
         if len(name) <= 4 and name[:1].isalpha() and name[-1:].isdigit() and _is_class(name):
             return Mistake(
                 UNKNOWN_NAME, span, hint=f"a class follows a length: 16 mm {name}", name=name
             )
-        close = near(name, [*self.entries, *self.part_names()])
+        close = self._near(name, [*self.entries, *self.part_names()])
         hint = f"did you mean {close}?" if close else ""
         if not hint and name in EVERYDAY_UNITS:
             hint = f"a unit follows a number; did you mean {EVERYDAY_UNITS[name]}?"
@@ -196,7 +219,10 @@ def _is_before(order: int, before: int | None) -> bool:
 
 def _is_class(name: str) -> bool:
     letters = name.rstrip("0123456789")
-    return 1 <= len(letters) <= 2 and len(name) - len(letters) in (1, 2)
+    two = ("cd", "ef", "fg", "js", "za", "zb", "zc")
+    one_case = letters.isupper() or letters.islower()
+    known = (len(letters) == 1 and letters.lower() not in "iloqw") or letters.lower() in two
+    return one_case and known and len(name) - len(letters) in (1, 2)
 
 
 def refuse_name(name: str, span: Span) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shoplog.calc.results import PageValue
+from shoplog.calc.results import PageValue, Truth
 from shoplog.trade.declare import Size
 from shoplog.units import (
     Unit,
@@ -93,6 +93,8 @@ def words(value: PageValue) -> str:
     """A value that is no quantity, in words."""
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, Truth):
+        return "yes for some of the sizes only" if value is Truth.SOMETIMES else value.value
     if isinstance(value, int | float):
         return write_number(float(value))
     if isinstance(value, str | Hardness):
@@ -135,18 +137,30 @@ def _show_value(value: Value) -> Shown:
 
 
 def _in_unit(value: Value, want: Unit) -> str:
-    if want is _DEGREE and not value.has_limits:
-        return f"{write_number(value.nominal, 'deg')}° ({degrees_minutes_seconds(value.nominal)})"
     if not value.has_limits:
-        return write_quantity(convert(value.nominal, value.unit, want), want)
+        return _number(convert(value.nominal, value.unit, want), want)
     least = convert(value.min, value.unit, want)
     most = convert(value.max, value.unit, want)
     if value.uncertain:
-        middle, half = convert(value.nominal, value.unit, want), (most - least) / 2
-        half_text = write_number(half, want.text)
-        return f"{write_number(middle, want.text)} ± {half_text} {want.text}".strip()
-    unit_text = f" {want.text}" if want.text else ""
-    return f"{write_number(least, want.text)} to {write_number(most, want.text)}{unit_text}"
+        middle, half = (least + most) / 2, (most - least) / 2
+        half_text = _trimmed(half, want) if want is value.unit else write_number(half, want.text)
+        return f"{write_number(middle, want.text)} ± {half_text}{_unit_text(want)}"
+    if want is _DEGREE:
+        return f"{_number(least, want)} to {_number(most, want)}"
+    return f"{write_number(least, want.text)} to {write_number(most, want.text)}{_unit_text(want)}"
+
+
+def _number(number: float, want: Unit) -> str:
+    """A number with its unit; an angle in degrees and to the second of arc."""
+    if want is _DEGREE:
+        return f"{write_number(number, 'deg')}° ({degrees_minutes_seconds(number)})"
+    return write_quantity(number, want)
+
+
+def _unit_text(want: Unit) -> str:
+    if want is _DEGREE:
+        return "°"
+    return f" {want.text}" if want.text else ""
 
 
 def nominal_text(value: Value) -> str:
@@ -166,10 +180,13 @@ def nominal_text(value: Value) -> str:
 
 
 def _trimmed(number: float, of: Unit) -> str:
-    text = write_number(number, of.text)
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    """A number as it was stated, never rounded to the places that its unit is shown with."""
+    if abs(number) >= 1e9:
+        return write_number(number, of.text)
+    text = f"{number:.9f}".rstrip("0").rstrip(".")
+    return text if text.strip("-0.") or number == 0 else f"{number:.3g}"
 
 
 def _deviation(number: float, of: Unit) -> str:
     text = _trimmed(number, of)
-    return text if number <= 0 or text == "0" else f"+{text}"
+    return text.lstrip("-") if not text.strip("-0.") else text if number < 0 else f"+{text}"

@@ -27,9 +27,12 @@ TOO_LONG = message(
 MOST_LENGTH = 4000
 
 # Characters that are taken as equal, one for one so that columns stay true.
-_EQUAL = str.maketrans({"−": "-", "×": "*", "·": "*", "÷": "/", "\u00a0": " ", "\t": " ", "μ": "µ"})
+_SPACES = "\t\r\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B)))
+_EQUAL = str.maketrans(
+    {"−": "-", "×": "*", "·": "*", "÷": "/", "μ": "µ", **dict.fromkeys(_SPACES, " ")}
+)
 _PARTS = re.compile(
-    r"""(?P<angle>\d+°(?:\d+(?:'(?:\d+(?:\.\d+)?"?)?)?)?)"""
+    r"""(?P<angle>(?<!\d)\d+°(?:\d+(?:'(?:\d+(?:\.\d+)?"?)?)?)?)"""
     r"""|(?P<text>"[^"\n]*"?)|(?P<note>\#)|(?P<open>[(\[])|(?P<close>[)\]])"""
 )
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 
 from shoplog.calc import tree as t
@@ -29,7 +31,8 @@ from shoplog.calc.results import (
 from shoplog.calc.scope import BELOW, Scope, Waits
 from shoplog.calc.show import show
 from shoplog.calc.statements import Statement
-from shoplog.problems import Grade, Mistake, Place, Problem, message, near
+from shoplog.calc.wrong import RESERVED
+from shoplog.problems import Grade, Mistake, Place, Problem, Span, message, near
 from shoplog.values import Contributor, Value
 
 __all__ = ["declare", "given_name", "reads", "work_out"]
@@ -90,6 +93,21 @@ USE_UNKNOWN = message(
 CAUTION = message("formula-caution", "{text}", grade=Grade.CAUTION, example="")
 
 
+_BROKEN_NAME = re.compile(
+    r"\s*(?:(?P<assigned>[^\W\d]\w*)\s*=(?!=)|measured\s+(?P<read>[^\W\d]\w*)"
+    r"|use\b[^#]*?\bas\s+(?P<used>[^\W\d]\w*)\s*$)"
+)
+
+
+def _broken_name(statement: Statement) -> tuple[str, Span] | None:
+    """The name that a statement with a mistake in it was about to give."""
+    found = _BROKEN_NAME.match(statement.code) if statement.mistake is not None else None
+    if found is None or found.lastgroup is None:
+        return None
+    name = found[found.lastgroup]
+    return None if name in RESERVED else (name, Span(*found.span(found.lastgroup)))
+
+
 def given_name(statement: Statement) -> tuple[str, t.Assign | t.Measured | t.Use] | None:
     """The name that a statement gives, where it gives one."""
     node = statement.node
@@ -108,6 +126,10 @@ def declare(statements: Iterable[Statement], scope: Scope) -> dict[int, Problem]
 
 
 def _declare(statement: Statement, order: int, scope: Scope) -> None:
+    broken = _broken_name(statement)
+    if broken is not None and broken[0] not in scope.entries:
+        with suppress(Mistake):  # its own mistake is told; what reads the name waits for it
+            scope.declare(*broken, statement, order)
     match statement.node:
         case t.Assign(name=name, name_span=span):
             scope.declare(name, span, statement, order)
@@ -150,7 +172,7 @@ def reads(node: t.StatementNode | t.Node | None) -> Iterator[tuple[str, ...]]:
 
 def work_out(statement: Statement, order: int, scope: Scope, budget: Budget) -> Item:
     """What a statement gives. Never raises: what is wrong is in the item."""
-    name = given_name(statement)
+    name = given_name(statement) or _broken_name(statement)
     shown = name[0] if name else ""
     if statement.mistake is not None:
         return Unworked(statement, (statement.problem(statement.mistake),), name=shown)
@@ -205,13 +227,20 @@ def _assign(
     statement: Statement, name: str, expression: t.Node, scope: Scope, evaluator: Evaluator
 ) -> Result:
     value = evaluator.value(expression)
-    if isinstance(value, Truth):
-        value = value is Truth.YES
-    if isinstance(value, Value) and len(value.parts) == 1 and isinstance(expression, t.Sized):
+    if isinstance(value, Value) and len(value.parts) == 1 and _states_limits(expression):
         value = _named(value, name)
     scope.entries[name].value = value
     problems = _cautions(statement, evaluator.working)
     return Result(statement, name, value, expression, evaluator.working, problems)
+
+
+def _states_limits(expression: t.Node) -> bool:
+    """Whether an expression is a literal with limits, or states them by `limits(…)`."""
+    while isinstance(expression, t.Group):
+        expression = expression.inner
+    return isinstance(expression, t.Sized) or (
+        isinstance(expression, t.Call) and expression.name == "limits"
+    )
 
 
 def _named(value: Value, name: str) -> Value:
@@ -243,7 +272,7 @@ def _check(
             CHECK_FAILS,
             condition.span,
             truth=truth.value,
-            sides=told or "it compares only literals",
+            sides=told or "it reads no name",
         )
         problems += (statement.problem(mistake, *mirrors),)
     return CheckResult(statement, condition, truth, sides, working, conceded, problems, mirrors)
@@ -251,18 +280,30 @@ def _check(
 
 def _sides(statement: Statement, condition: t.Node, evaluator: Evaluator) -> Iterator[Operand]:
     """The sides of a condition's comparisons that are not plain literals, with their values."""
-    literal = t.Number | t.Quantity | t.Text | t.Angle | t.Sized | t.HardnessLiteral
+    # What was met on the way is kept from the first time round, so here it goes to a spare.
+    again = Evaluator(evaluator.scope, evaluator.order, Working(), evaluator.budget)
     seen = set()
-    compared = [part for part in t.walk(condition) if isinstance(part, t.Compare)]
-    nodes = [side for part in compared for side in part.sides] or [condition]
-    for node in nodes:
+    for node in _compared(condition):
         text = _text(statement, node)
-        if isinstance(node, literal) or text in seen:
-            continue
-        seen.add(text)
-        value = evaluator.value(node)
-        if not isinstance(value, Truth):
-            yield Operand(text, value)
+        if text not in seen:
+            seen.add(text)
+            yield Operand(text, again.value(node))
+
+
+def _compared(condition: t.Node) -> Iterator[t.Node]:
+    """What a condition compares, and what it takes as true or false: all but literals."""
+    literal = t.Number | t.Quantity | t.Text | t.Angle | t.Sized | t.HardnessLiteral
+    waiting = [condition]
+    while waiting:
+        match waiting.pop():
+            case t.Logic(left=left, right=right):
+                waiting += [right, left]
+            case t.Not(inner=inner) | t.Group(inner=inner):
+                waiting.append(inner)
+            case t.Compare(sides=sides):
+                yield from (side for side in sides if not isinstance(side, literal))
+            case other:
+                yield other
 
 
 def _text(statement: Statement, node: t.Node) -> str:
@@ -395,8 +436,6 @@ def _refuse_piece(node: t.Measured, scope: Scope) -> None:
 
 
 def _reading(value: PageValue, node: t.Measured) -> PageValue:
-    if isinstance(value, Truth):
-        return value is Truth.YES
     if not isinstance(value, Value):
         return value
     if value.tolerance_class:
