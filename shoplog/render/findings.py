@@ -10,6 +10,9 @@ from shoplog.render.html import Html, join, paragraph, tag
 
 __all__ = ["caution", "finding", "note", "problem_in_prose", "said", "summary"]
 
+MOST_AROUND = 100
+"""Characters of a line that are shown on each side of a fault."""
+
 # A word and a sign: a grade is never told by colour alone.
 _HEADS = {Grade.PROBLEM: "✗ Problem", Grade.CAUTION: "⚠ Caution", Grade.NOTE: "Note"}
 
@@ -62,23 +65,31 @@ def _also(place: Place) -> str:
 
 def _marked(place: Place) -> Html:
     """The author's line with the fault marked, and a caret below it as a compiler prints it."""
-    source = place.source.replace("\t", " ")
-    start = min(place.column - 1, len(source))
-    end = min(len(source), start + max(1, place.width))
-    margin = len(source) - len(source.lstrip()) if source[:start].strip() or start else 0
-    margin = min(margin, start)
-    caret = " " * (start - margin) + "^" * max(1, end - start)
-    marked = tag("mark", source[start:end]) if end > start else ""
+    before, fault, after = _around(place)
+    caret = " " * len(before) + "^" * max(1, len(fault))
     return tag(
         "pre",
-        source[margin:start],
-        marked,
-        source[end:],
+        before,
+        tag("mark", fault) if fault else "",
+        after,
         "\n",
         tag("span", caret, class_="shoplog-caret", aria_hidden="true"),
         class_="shoplog-source-line",
         data_search_exclude=True,
     )
+
+
+def _around(place: Place) -> tuple[str, str, str]:
+    """A line without its margin, before the fault, at it and after it; clipped where it is long."""
+    source = place.source.replace("\t", " ")
+    start = min(place.column - 1, len(source))
+    end = min(len(source), start + max(1, place.width))
+    before, fault, after = source[:start].lstrip(), source[start:end], source[end:].rstrip()
+    if len(before) > MOST_AROUND:
+        before = f"…{before[-MOST_AROUND:]}"
+    if len(fault) > MOST_AROUND:
+        fault, after = f"{fault[:MOST_AROUND]}…", ""
+    return before, fault, after if len(after) <= MOST_AROUND else f"{after[:MOST_AROUND]}…"
 
 
 def problem_in_prose(expression: str, problem: Problem) -> Html:

@@ -11,6 +11,7 @@ from html import escape
 
 __all__ = ["Html", "join", "paragraph", "printed", "tag"]
 
+MOST_TEXT = 400
 _VOID = frozenset({"br", "link", "mspace"})
 
 # Markdown marks what it has put aside with control characters (U+0002, U+0003). None of them is
@@ -47,11 +48,12 @@ def paragraph(class_: str, *children: str) -> Html:
 
 
 def printed(text: str) -> str:
-    """A value's text with raised powers.
+    """A value's text with raised powers, and no longer than a reader takes in.
 
     >>> printed("0.72 cm^3/min")
     '0.72 cm³/min'
     """
+    text = text if len(text) <= MOST_TEXT else f"{text[:MOST_TEXT]}…"
     return re.sub(r"(?<=[a-z])\^([234])(?!\d)", lambda found: "²³⁴"[int(found[1]) - 2], text)
 
 

@@ -6,6 +6,7 @@ from shoplog.calc.results import Item
 from shoplog.log.blocks import PageSource
 from shoplog.log.report import BlockReport, PageReport
 from shoplog.problems import Grade, Problem
+from shoplog.render.anchors import Anchors
 from shoplog.render.findings import finding, problem_in_prose, summary
 from shoplog.render.html import Html, join, tag
 from shoplog.render.rows import item_rows
@@ -25,8 +26,7 @@ class PageHtml:
 
     def __init__(self, report: PageReport) -> None:
         self._report = report
-        self._ids: set[str] = set()
-        self._anchors: dict[Problem, str] = {}
+        self._anchors = Anchors()
         self._blocks = tuple(map(self._block, report.blocks))
 
     @property
@@ -68,38 +68,23 @@ class PageHtml:
         placed |= {found.problem for found in report.prose.values() if found.problem}
         whole = [problem for problem in report.problems if problem not in placed]
         wrong = [p for p in report.problems if p.grade is Grade.PROBLEM and p not in hidden]
-        shown = [finding(problem, self._place(problem)) for problem in whole]
-        links = [(problem, self._anchors.get(problem, "")) for problem in wrong]
+        shown = [finding(problem, self._anchors.problem(problem)) for problem in whole]
+        links = [(problem, self._anchors.of(problem)) for problem in wrong]
         first = [summary(links)] if len(wrong) > len(whole) else []
         return join([*first, *shown], "\n")
-
-    def _id(self, wished: str) -> str:
-        """An id near to the one wished for that no other element of ours has on this page."""
-        name, number = wished, 1
-        while name in self._ids:
-            number += 1
-            name = f"{wished}-{number}"
-        self._ids.add(name)
-        return name
-
-    def _place(self, problem: Problem) -> str:
-        if problem not in self._anchors:
-            self._anchors[problem] = self._id(f"problem-line-{problem.place.line}")
-            return self._anchors[problem]
-        return ""
 
     def _block(self, block: BlockReport) -> Html:
         found = _findings(self._report, block)
         if _is_private(block):
             return kept_private(found)
         if block.setup is not None:
-            return setup_card(block.setup, found, self._id("setup"), self._place)
+            return setup_card(block.setup, found, self._anchors)
         rows = []
         for item in block.items:
             own = [*item.problems, *_on_lines(found, item)]
             found = [problem for problem in found if problem not in own]
-            rows.append(item_rows(item, dict.fromkeys(own), self._id, self._place))
-        rest = (finding(problem, self._place(problem)) for problem in found)
+            rows.append(item_rows(item, dict.fromkeys(own), self._anchors))
+        rest = (finding(problem, self._anchors.problem(problem)) for problem in found)
         return tag(
             "section",
             _table(rows) if rows else "",

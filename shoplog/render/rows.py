@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 
 from shoplog.calc.explain import explain, steps
 from shoplog.calc.results import (
@@ -22,6 +22,7 @@ from shoplog.calc.results import (
 )
 from shoplog.calc.show import show
 from shoplog.problems import Grade, Problem
+from shoplog.render.anchors import MOST_PICTURES, Anchors
 from shoplog.render.drawing import drawing
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
@@ -30,11 +31,7 @@ from shoplog.render.values import cells, details, one_line, sources
 __all__ = ["COLUMNS", "item_rows"]
 
 COLUMNS = 4
-Anchors = Callable[[str], str]
-"""Gives an id that no other element of the page has, near to the one wished for."""
-Places = Callable[[Problem], str]
-"""Gives the id of a problem."""
-
+TOO_MANY_PICTURES = f"this page draws more than {MOST_PICTURES} pictures; this one is left out"
 _TRUTH_MARKS = {Truth.YES: "✓", Truth.NO: "✗", Truth.SOMETIMES: "◑"}
 _TRUTH_STATES = {Truth.YES: "good", Truth.NO: "bad", Truth.SOMETIMES: "part"}
 _VERDICTS = {
@@ -45,7 +42,7 @@ _VERDICTS = {
 }
 
 
-def item_rows(item: Item, problems: Iterable[Problem], anchors: Anchors, places: Places) -> Html:
+def item_rows(item: Item, problems: Iterable[Problem], anchors: Anchors) -> Html:
     """The rows of an item, and below them what it is to be minded and what is wrong with it.
 
     `problems` are the findings on its lines, those that another page has with it too.
@@ -56,7 +53,7 @@ def item_rows(item: Item, problems: Iterable[Problem], anchors: Anchors, places:
     rows += [_across(caution(text)) for text in said]
     rows += [_across(note(text)) for text in (working.notes if working else [])]
     rows += [
-        _across(finding(problem, places(problem)))
+        _across(finding(problem, anchors.problem(problem)))
         for problem in problems
         if problem.grade is Grade.PROBLEM or not (problem.message in said or _conceded(item))
     ]
@@ -86,7 +83,8 @@ def _rows(item: Item, anchors: Anchors) -> Iterator[Html]:
             text = join([tag("code", name), " is the page ", tag("q", page)])
             yield _row(_kind("use"), _wide(text), _last(statement.note))
         case DrawResult(text=text, value=value):
-            yield _across(drawing(value, text, anchors("drawing")))
+            anchor = anchors.picture()
+            yield _across(drawing(value, text, anchor) if anchor else note(TOO_MANY_PICTURES))
         case Unworked():
             yield from _unworked(item)
 
@@ -148,7 +146,7 @@ def _named(name: str, anchor: str, *after: Html) -> Html:
 
 def _result(item: Result, anchors: Anchors) -> Html:
     remark = _last(item.statement.note)
-    return _row(_named(item.name, anchors(f"value-{item.name}")), *cells(item.value), remark)
+    return _row(_named(item.name, anchors.give(f"value-{item.name}")), *cells(item.value), remark)
 
 
 def _operand(side: Operand) -> Iterator[Html]:
@@ -200,7 +198,7 @@ def _measured(item: MeasuredResult, anchors: Anchors) -> Html:
     if item.wanted is not None:
         wanted = show(item.wanted)
         parts.append(tag("p", f"wanted: {printed(wanted.nominal or wanted.both)}"))
-    name = _named(item.name, anchors(f"measured-{item.name}"), after)
+    name = _named(item.name, anchors.give(f"measured-{item.name}"), after)
     return _row(name, *cells(item.value), _last(item.statement.note, *parts))
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
 from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
+from shoplog.render.anchors import Anchors
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
 from shoplog.values import Value
@@ -27,8 +28,7 @@ _OUTCOMES = {
 def setup_card(
     setup: SetupReport,
     problems: Iterable[Problem],
-    anchor: str,
-    places: Callable[[Problem], str],
+    anchors: Anchors,
 ) -> Html:
     """The card of a setup, with its cautions, notes and problems below its table."""
     runs = [run for run in (setup.planned, *setup.ran) if run is not None]
@@ -45,9 +45,9 @@ def setup_card(
         *_ending(setup.fields),
         *map(caution, dict.fromkeys(cautions)),
         *map(note, dict.fromkeys(notes)),
-        *(finding(problem, places(problem)) for problem in found),
+        *(finding(problem, anchors.problem(problem)) for problem in found),
         class_="shoplog-block shoplog-setup",
-        id=anchor,
+        id=anchors.give("setup"),
         aria_label="Setup",
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import is_dataclass
 
+from shoplog.calc import tree as t
 from shoplog.calc.explain import Step, argument_texts
 from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
@@ -14,6 +15,9 @@ from shoplog.trade.declare import In, Size, TradeError, readable_fields
 from shoplog.units import unit
 from shoplog.values import Value
 
+MOST_STEP = 6000
+"""Characters of one step; a statement may have 4000."""
+
 __all__ = ["cells", "details", "inline", "one_line", "sources"]
 
 
@@ -21,7 +25,7 @@ def cells(value: PageValue) -> tuple[Html, ...]:
     """The cells of a value: metric and inch, or one across both where only one system applies."""
     shown = show(value)
     if not isinstance(value, Value | Size):
-        return (tag("td", shown.own, class_="shoplog-words", colspan="2"),)
+        return (tag("td", printed(shown.own), class_="shoplog-words", colspan="2"),)
     if shown.metric == shown.inch:
         return (tag("td", _stated(shown, shown.own), class_="shoplog-value", colspan="2"),)
     return tuple(tag("td", _stated(shown, text), class_="shoplog-value") for text in _both(shown))
@@ -87,13 +91,22 @@ def details(
 def _steps(steps: tuple[Step, ...]) -> Iterator[Html]:
     for step in steps:
         yield tag("p", step.label, class_="shoplog-step-label")
+        if _length(step.tree) > MOST_STEP:
+            yield tag("p", "too long to be shown")
+            continue
         yield tag("div", math(step.tree), class_="shoplog-scroll", tabindex="0")
+
+
+def _length(tree: t.Node) -> int:
+    """About how many characters a tree is shown with: a value put in may be long, and often."""
+    return sum(1 + len(getattr(node, "text", "")) for node in t.walk(tree))
 
 
 def _formulas(uses: list[FormulaUse]) -> Iterator[Html]:
     for use in uses:
         given = "; ".join(
-            f"{name.replace('_', ' ')} {text}" for name, text in argument_texts(use).items()
+            f"{name.replace('_', ' ')} {printed(text)}"
+            for name, text in argument_texts(use).items()
         )
         name = tag("code", use.offer.name)
         yield tag("p", name, f" with {given}. " if given else ". ", f"Source: {use.offer.source}")

@@ -350,3 +350,27 @@ def test_no_text_of_a_page_becomes_html(channel):
         assert not {name for name in names if name.startswith("on") or name == "src"}
         assert not {"\x02", "\x03"} & set(piece)
     assert "script" in "".join(pieces)
+
+
+def test_a_long_line_is_shown_around_its_fault():
+    html = view_of_text(calc(f"a = {'1 + ' * 29}nothing{' + 1' * 29}")).block_html(0)
+    assert f"…{'1 + ' * 25}<mark>nothing</mark>{' + 1' * 25}…\n" in html
+
+
+def test_a_text_that_is_put_in_a_thousand_times_makes_no_giant_of_a_page():
+    text = "x" * 3000
+    lines = [f'a = "{text}"', *(f"l{number} = [{'a, ' * 900}a]" for number in range(8))]
+    assert len(view_of_text(calc(*lines)).block_html(0)) < 400_000
+
+
+def test_a_page_that_draws_too_much_says_where_it_stops():
+    html = view_of_text(calc(*["draw bolt_circle(40 mm, 200)"] * 62)).block_html(0)
+    assert html.count("<svg") == 60
+    assert html.count("this page draws more than 60 pictures; this one is left out") == 2
+
+
+def test_many_readings_of_one_name_are_no_slow_thing():
+    view = view_of_text(calc(*["measured bore = 16 mm ±0.003"] * 900))
+    ids = Outline(view.block_html(0)).ids()
+    assert ids[-1] == "measured-bore-900"
+    assert len(set(ids)) == 900

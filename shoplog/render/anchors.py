@@ -1,0 +1,47 @@
+"""The ids of one page: each is given once, whatever the page draws and however often it fails."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from shoplog.problems import Problem
+
+__all__ = ["MOST_PICTURES", "Anchors"]
+
+MOST_PICTURES = 60
+"""Pictures that one page may show; a page of a workshop has a few."""
+
+
+class Anchors:
+    """Gives ids in the order of a page."""
+
+    def __init__(self) -> None:
+        self._given: set[str] = set()
+        self._asked: Counter[str] = Counter()
+        self._problems: dict[Problem, str] = {}
+
+    def give(self, wished: str) -> str:
+        """An id near to the one wished for, which no other element of ours has on this page."""
+        name = wished
+        while name in self._given or not self._asked[wished]:
+            self._asked[wished] += 1
+            number = self._asked[wished]
+            name = wished if number == 1 else f"{wished}-{number}"
+        self._given.add(name)
+        return name
+
+    def picture(self) -> str:
+        """An id for a picture; nothing where the page has too many."""
+        name = self.give("drawing")
+        return name if self._asked["drawing"] <= MOST_PICTURES else ""
+
+    def problem(self, problem: Problem) -> str:
+        """An id for a problem where it is shown first, and nothing where it is shown again."""
+        if problem in self._problems:
+            return ""
+        self._problems[problem] = self.give(f"problem-line-{problem.place.line}")
+        return self._problems[problem]
+
+    def of(self, problem: Problem) -> str:
+        """The id that a problem was given, or nothing."""
+        return self._problems.get(problem, "")
