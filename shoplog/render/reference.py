@@ -7,11 +7,16 @@ are what it writes. Nothing on them is said twice: each text is the one of its d
 from __future__ import annotations
 
 import inspect
+import pkgutil
 import re
 import sys
 from collections.abc import Iterable, Iterator
+from importlib import import_module
 from pathlib import Path
+from types import ModuleType
 
+import shoplog.calc
+import shoplog.log
 from shoplog.calc.wrong import EVERYDAY_UNITS
 from shoplog.log import read_log
 from shoplog.log.setup_keys import SETUP_KEYS, SetupKey
@@ -138,14 +143,21 @@ def _messages() -> str:
 def _by_module() -> Iterator[tuple[str, Message]]:
     """Each message with the module that declares it: by group, then as each module has them."""
     homes: dict[str, str] = {}
-    for name, module in tuple(sys.modules.items()):
-        if name.startswith("shoplog."):
-            codes = _DECLARED.findall(inspect.getsource(module))
-            homes |= dict.fromkeys(codes, name.rpartition(".")[2])
+    for name, module in _modules():
+        codes = _DECLARED.findall(inspect.getsource(module))
+        homes |= dict.fromkeys(codes, name.rpartition(".")[2])
     titles = list(dict.fromkeys(_GROUPS.values()))
     ranks = {name: (titles.index(title), n) for n, (name, title) in enumerate(_GROUPS.items())}
-    found = [(homes.get(one.code, "others"), one) for one in CATALOGUE.values()]
+    found = [(homes[one.code], one) for one in CATALOGUE.values() if one.code in homes]
     yield from sorted(found, key=lambda pair: ranks.get(pair[0], (len(titles), 0)))
+
+
+def _modules() -> Iterator[tuple[str, ModuleType]]:
+    """Every module that may declare a message, whether or not anything has asked for it yet."""
+    for package in (shoplog.calc, shoplog.log):
+        for found in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
+            yield found.name, import_module(found.name)
+    yield "shoplog.values", import_module("shoplog.values")
 
 
 def _message(found: Message) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -103,11 +104,18 @@ def test_a_text_with_backticks_is_shown_whole() -> None:
     assert reference._code("a | b") == r"`a \| b`"
 
 
-def test_a_message_declared_elsewhere_has_a_place_too() -> None:
+def test_a_message_of_no_room_is_left_out() -> None:
     made = message("new-one", "a message of a test")
     try:
-        assert reference._messages().endswith(
-            "\n## Others\n\n### new-one {#new-one}\n\n`a message of a test`\n"
-        )
+        assert reference._messages().strip() in PAGES["messages.md"]
     finally:
         del CATALOGUE[made.code]
+
+
+def test_every_message_of_the_package_is_found_in_its_module() -> None:
+    declared = {
+        code
+        for path in (Path(reference.__file__).parents[1]).rglob("*.py")
+        for code in re.findall(r'\bmessage\(\s*"([\w-]+)"', path.read_text("utf-8"))
+    }
+    assert {one.code for _, one in reference._by_module()} == declared
