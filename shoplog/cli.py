@@ -47,7 +47,17 @@ def start(folder: Path, inch: bool, name: str) -> None:
     click.echo(f"now: cd {folder} && mkdocs serve")
 
 
-@main.command()
+class _ExpressionCommand(click.Command):
+    """Takes an expression that begins with a minus as what it is, and no option for it."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        known = {name for option in self.get_params(ctx) for name in option.opts}
+        options = [word for word in args if word in known]
+        rest = [word for word in args if word not in known and word != "--"]
+        return super().parse_args(ctx, [*options, "--", *rest])
+
+
+@main.command(cls=_ExpressionCommand)
 @click.argument("expression")
 @click.option("--json", "as_json", is_flag=True, help="Print the value as JSON.")
 @click.option("--steps", is_flag=True, help="Show the steps.")

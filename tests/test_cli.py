@@ -32,9 +32,10 @@ def run(*arguments: str) -> Result:
     ],
 )
 def test_calc_prints_a_value_in_both_systems(expression: str, line: str) -> None:
-    result = run("calc", "--", expression)
-    assert result.exit_code == 0
-    assert result.stdout.splitlines()[0] == line
+    for words in ((expression,), ("--", expression)):
+        result = run("calc", *words)
+        assert result.exit_code == 0
+        assert result.stdout.splitlines()[0] == line
 
 
 def test_calc_names_the_tap_drill() -> None:
@@ -111,6 +112,12 @@ def test_calc_takes_one_expression_and_nothing_else(expression: str) -> None:
     assert result.exit_code == 1
     assert result.stdout == ""
     assert result.stderr.startswith("expression:1:")
+
+
+def test_calc_takes_its_options_on_either_side_of_an_expression() -> None:
+    for words in (("--json", "-5 mm"), ("-5 mm", "--json")):
+        assert json.loads(run("calc", *words).stdout)["value"]["number"] == -5.0
+    assert "EXPRESSION" in run("calc", "--help").stdout
 
 
 def test_wrong_use_exits_with_2() -> None:
