@@ -8,7 +8,7 @@ from math import hypot
 
 import drawsvg as draw
 
-from shoplog.render.html import Html, join, tag
+from shoplog.render.html import Html, join, scrolled, tag
 from shoplog.render.picture import line, mark, svg, write
 from shoplog.trade.holes import Hole, HolePattern
 from shoplog.units import convert, unit, write_number
@@ -112,7 +112,7 @@ def _table(pattern: HolePattern) -> Html:
         tag("tbody", *rows),
         class_="shoplog-table shoplog-coordinates",
     )
-    return tag("div", table, class_="shoplog-scroll", tabindex="0")
+    return scrolled(table, "Coordinates")
 
 
 def _cell(text: str) -> Html:

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-__all__ = ["Html", "join", "paragraph", "printed", "tag"]
+__all__ = ["Html", "join", "paragraph", "printed", "scrolled", "tag"]
 
 MOST_TEXT = 400
 _VOID = frozenset({"br", "link", "mspace"})
@@ -45,6 +45,12 @@ def join(parts: Iterable[str], between: str = "") -> Html:
 def paragraph(class_: str, *children: str) -> Html:
     """A paragraph of a class."""
     return tag("p", *children, class_=class_)
+
+
+def scrolled(table: Html, label: str) -> Html:
+    """A table that may be wider than a telephone; a keyboard can reach it and scroll it."""
+    settings = {"tabindex": "0", "role": "region", "aria_label": label}
+    return tag("div", table, class_="shoplog-scroll", **settings)
 
 
 def printed(text: str) -> str:

@@ -149,7 +149,9 @@ def _field(node: t.Field) -> Html:
         base = base.base
     if isinstance(base, t.Name):
         return tag("mi", ".".join(reversed([*names, base.name])))
-    return _row(_shown(node.base), tag("mo", "."), tag("mi", node.name))
+    put_in = isinstance(node.base, t.Shown)
+    shown = _bracketed(node.base) if put_in else _shown(node.base)
+    return _row(shown, tag("mi", f".{node.name}"))
 
 
 def _bracketed(inner: t.Node) -> Html:

@@ -13,6 +13,7 @@ from shoplog.calc.results import (
     MateResult,
     MeasuredResult,
     Operand,
+    PageValue,
     Result,
     Truth,
     Unworked,
@@ -27,6 +28,8 @@ from shoplog.render.drawing import drawing
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
 from shoplog.render.values import cells, details, one_line, sources
+from shoplog.trade.declare import Size
+from shoplog.values import Value
 
 __all__ = ["COLUMNS", "item_rows"]
 
@@ -171,11 +174,9 @@ def _check(item: CheckResult) -> Html:
 
 
 def _mate(item: MateResult) -> Html:
-    sides = [
-        tag("div", tag("code", side.text), f" is {one_line(side.value)}")
-        for side in (item.one, item.other)
+    lines = [
+        tag("div", tag("code", side.text), *_is(side.value)) for side in (item.one, item.other)
     ]
-    lines = [*sides]
     if item.asked:
         lines.append(tag("div", f"asked: {item.asked}"))
     if item.found:
@@ -188,6 +189,14 @@ def _mate(item: MateResult) -> Html:
         _verdict(state, text, item.conceded),
     )
     return _row(_kind("mate"), _wide(join(lines, "\n")), remark)
+
+
+def _is(value: PageValue) -> Iterator[str]:
+    """What a side of a mate is, in a few words: a record's own sentence is beside its name."""
+    if isinstance(value, Value | Size):
+        yield f" is {one_line(value)}"
+    elif designation := getattr(value, "designation", ""):
+        yield f" is {printed(str(designation))}"
 
 
 def _measured(item: MeasuredResult, anchors: Anchors) -> Html:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from shoplog.calc.results import PageValue
@@ -10,7 +11,7 @@ from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
 from shoplog.render.findings import caution, finding, note
-from shoplog.render.html import Html, join, paragraph, printed, tag
+from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
 from shoplog.values import Value
 
 __all__ = ["kept_private", "setup_card"]
@@ -77,10 +78,17 @@ def _facts(fields: dict[str, SetupField]) -> Html:
 
 
 def _field_text(fact: SetupField) -> Html:
-    """A line as written, with the other system in brackets where it is a quantity."""
+    """A line as written, with the other system in brackets where it is a quantity.
+
+    One that names a size of the page is given as the value that the name stands for.
+    """
     if not isinstance(fact.value, Value):
         return join([fact.text])
-    return join([fact.text, *_other_system(fact.value)])
+    if not re.search(r"[^\W\d_]\w*", fact.text.replace(fact.value.unit.text, "")):
+        return join([fact.text, *_other_system(fact.value)])
+    shown = show(fact.value)
+    written = tag("code", fact.text)
+    return join([written, f" {printed(shown.nominal or shown.own)}", *_other_system(fact.value)])
 
 
 def _other_system(value: PageValue) -> Iterator[Html]:
@@ -104,7 +112,7 @@ def _runs_table(runs: list[Run]) -> Html:
         tag("tbody", join(rows, "\n")),
         class_="shoplog-table shoplog-runs",
     )
-    return tag("div", table, class_="shoplog-scroll", tabindex="0")
+    return scrolled(table, "Planned and ran")
 
 
 def _names(runs: list[Run]) -> Iterator[str]:

@@ -9,7 +9,7 @@ from shoplog.calc import tree as t
 from shoplog.calc.explain import Step, argument_texts
 from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
-from shoplog.render.html import Html, join, printed, tag
+from shoplog.render.html import Html, join, printed, scrolled, tag
 from shoplog.render.mathml import math
 from shoplog.trade.declare import In, Size, TradeError, readable_fields
 from shoplog.units import unit
@@ -94,7 +94,7 @@ def _steps(steps: tuple[Step, ...]) -> Iterator[Html]:
         if _length(step.tree) > MOST_STEP:
             yield tag("p", "too long to be shown")
             continue
-        yield tag("div", math(step.tree), class_="shoplog-scroll", tabindex="0")
+        yield tag("div", math(step.tree), class_="shoplog-scroll shoplog-step")
 
 
 def _length(tree: t.Node) -> int:
@@ -130,7 +130,7 @@ def _fields(value: PageValue | None) -> Iterator[Html]:
         table = tag(
             "table", tag("thead", tag("tr", *heads)), tag("tbody", *rows), class_="shoplog-table"
         )
-        yield tag("div", table, class_="shoplog-scroll", tabindex="0")
+        yield scrolled(table, "Fields")
 
 
 def _readable(record: PageValue) -> Iterator[tuple[str, PageValue]]:

@@ -122,6 +122,10 @@ def test_a_unit_keeps_its_exponent_apart_from_a_power_of_the_quantity():
     assert words(put_in) == "(5.000\u00a0mm)2"
 
 
+def test_a_field_of_a_value_put_in_has_the_value_in_brackets():
+    assert words(t.Field(t.Shown("25 mm f7", "", NO), "max", NO, NO)) == "(25 mm f7).max"
+
+
 @pytest.mark.parametrize("text", ["-3", "-0.5"])
 def test_a_negative_value_put_in_gets_brackets(text):
     minus = t.Binary("-", X, t.Shown(text, "", NO), NO)
