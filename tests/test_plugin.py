@@ -282,6 +282,28 @@ def test_markdown_that_another_plugin_converts_is_told_of_too(site, said):
     assert [line for line in said(logging.WARNING) if "(text from another plugin):2:9" in line]
 
 
+@pytest.mark.parametrize(
+    ("changed", "told"),
+    [
+        ("markdown.replace('16 mm', '18 mm')", "docs/index.md: This block is not the one that"),
+        (
+            "markdown + '\\n\\nIt is [=bore + 1 mm].\\n'",
+            "docs/index.md: this value is not worked out",
+        ),
+    ],
+)
+def test_a_block_or_value_that_another_plugin_changed_fails_a_strict_build(
+    site, said, changed, told
+):
+    hook = f"def on_page_markdown(markdown, page, config, files):\n    return {changed}\n"
+    (site.folder / "hooks.py").write_text(hook, "utf-8")
+    site.settings("hooks: [hooks.py]")
+    site.pages(index=BUSH).build()
+    (warning,) = said(logging.WARNING)
+    assert warning.startswith(f"shoplog: {told}")
+    assert "18 mm H7" not in site.html("index.html")
+
+
 def test_another_host_of_python_markdown_shows_a_page_alone():
     html = markdown.markdown(BUSH.split("---\n\n", 1)[1], extensions=["shoplog"])
     assert "<strong>16 mm H7</strong>" in html

@@ -14,7 +14,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.utils import get_relative_url
 
 from shoplog.log import Counts, Log, read_log, report_of_text
-from shoplog.markdown import ShoplogExtension
+from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
 from shoplog.render import PageHtml, style_name, style_sheet
 
@@ -116,8 +116,11 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
 
     @event_priority(-100)  # last: nothing converts Markdown after it
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> None:
-        """Leave no page's view to what is converted between pages."""
+        """Tell what another plugin changed; leave no view to what is converted between pages."""
         self._extension.view = None
+        for shown, text in ((f"<p>{CHANGED}</p>", CHANGED), (f'"problem: {STRAY}"', STRAY)):
+            if shown in html:
+                log.warning(f"{_root(config)}{page.file.src_uri}: {text}")
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Link the style sheet from a page with anything of ours, and from no other."""
