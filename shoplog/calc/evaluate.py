@@ -91,7 +91,7 @@ WITHOUT_LIMITS = message(
 )
 INDEX_RANGE = message(
     "index-range",
-    "this list has {length} items, [0] to [{last}]",
+    "this list has {held}",
     example="a = [1 mm, 2 mm]\nb = a[2]",
 )
 INDEX_KIND = message("index-kind", "{found} is not a list", example="a = 3 mm\nb = a[0]")
@@ -233,7 +233,8 @@ class Evaluator:
         if node.tolerance_class:
             return self._classed(node, base, text)
         if node.unit in self.scope.taken_units():
-            raise Mistake(ONE_LETTER, node.span, unit=node.unit, number=node.text)
+            hint = "give the name another letter"
+            raise Mistake(ONE_LETTER, node.span, hint=hint, unit=node.unit)
         own = unit(node.unit)
         if own is not base.unit and not alike(own, difference_of(base.unit)):
             raise Mistake(LIMITS_KIND, node.span, found=own.kind, wanted=base.unit.kind)
@@ -406,7 +407,10 @@ class Evaluator:
         if not isinstance(value, tuple):
             raise Mistake(INDEX_KIND, node.base.span, found=kind_of(value))
         if node.index >= len(value):
-            raise Mistake(INDEX_RANGE, node.span, length=len(value), last=len(value) - 1)
+            held = {0: "no items", 1: "1 item, [0]"}.get(
+                len(value), f"{len(value)} items, [0] to [{len(value) - 1}]"
+            )
+            raise Mistake(INDEX_RANGE, node.span, held=held)
         found = value[node.index]
         if isinstance(found, NotMeasured):
             raise Mistake(PIECE_UNREAD, node.span, piece=found.piece)

@@ -87,7 +87,12 @@ def call_offer(
         value = evaluate(node)
         arguments[parameter.name] = _converted(offer, parameter, value, node.span, working)
     result = _result(offer, arguments, call, given)
-    shown = {name: _shown_argument(offer, name, value) for name, value in arguments.items()}
+    shown = {
+        parameter.name: _shown_argument(offer, parameter.name, value)
+        for parameter in offer.parameters
+        if (value := arguments.get(parameter.name, parameter.default)) is not None
+        and (parameter.name in arguments or isinstance(value, int | float))
+    }
     working.formulas.append(FormulaUse(offer, shown, result, call.span.start))
     for text, kept in (
         (offer.source, working.sources),

@@ -324,6 +324,14 @@ class _Tree(Transformer[Token, Any]):
         return t.Sized(base, str(name), 0.0, 0.0, "", str(name), span)
 
     def with_deviations(self, base: t.Quantity, token: Token, unit: Token | None) -> t.Sized:
+        return self._deviations(base, token, unit, base.unit)
+
+    def angle_with_deviations(self, angle: Token, token: Token, unit: Token | None) -> t.Sized:
+        return self._deviations(self.angle(angle), token, unit, "deg")
+
+    def _deviations(
+        self, base: t.Quantity | t.Angle, token: Token, unit: Token | None, own: str
+    ) -> t.Sized:
         upper, lower = (float(part) for part in token.split("/"))
         span = Span(base.span.start, (unit or token).end_pos or 0)
         if upper < lower:
@@ -335,8 +343,7 @@ class _Tree(Transformer[Token, Any]):
                 sign_upper=token.split("/")[0],
                 sign_lower=token.split("/")[1],
             )
-        own = str(unit) if unit else base.unit
-        return t.Sized(base, "", upper, lower, own, str(token), span)
+        return t.Sized(base, "", upper, lower, str(unit) if unit else own, str(token), span)
 
     def with_spread(self, base: t.Quantity, token: Token, unit: Token | None) -> t.Sized:
         return _spread(base, token, unit, base.unit)

@@ -11,7 +11,7 @@ from typing import Any
 
 from lark import UnexpectedInput, UnexpectedToken
 
-from shoplog.calc.spelling import LIMITS_TWICE, MOST_WORD
+from shoplog.calc.spelling import LIMITS_TWICE, MOST_WORD, TWO_CLASSES
 from shoplog.problems import Mistake, Span, message, near
 from shoplog.units import SIMPLE_UNITS, SPELT_AS_POWERS, is_unit, unit_texts
 
@@ -156,7 +156,9 @@ def refuse_unknown_compound(text: str) -> None:
         known = all(word.partition("^")[0] in SIMPLE_UNITS for word in words)
         if known and len(words[-1]) > 1 and not is_unit(met["run"]):
             word = met["run"]
-            raise Mistake(UNKNOWN_UNIT, Span(*met.span("run")), hint=near_unit(word), word=word)
+            sign = word[-len(words[-1]) - 1]
+            hint = EVERYDAY_UNITS.get(word, f"write it with numbers: … {sign} (1 {words[-1]})")
+            raise Mistake(UNKNOWN_UNIT, Span(*met.span("run")), hint=hint, word=word)
 
 
 def wrong_word(code: str, error: UnexpectedInput, note: str) -> Mistake:
@@ -295,6 +297,8 @@ def _after_value(before: str, word: str, span: Span) -> Mistake:
         hint = f"a unit follows a number: … * 1 {word}, or `to {word}`"
     elif before[-1:].isdigit() and word[0].isdigit():
         hint = "a mixed number has its unit behind it, in or ft: 1 1/2 in"
+    elif _CLASS.fullmatch(word) and re.search(r"(?<!\w)[A-Za-z]{1,2}\d{1,2}$", before):
+        return Mistake(TWO_CLASSES, span)
     elif word == "to":
         hint = "bounds stand as 15 um..55 um"
     elif word == "%":
