@@ -13,7 +13,7 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.utils import get_relative_url
 
-from shoplog.log import Counts, Log, read_log, report_of_text
+from shoplog.log import Log, read_log, report_of_text
 from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
 from shoplog.render import PageHtml, style_name, style_sheet
@@ -137,7 +137,7 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
             return
         counts, problems = self._log.counts, self._log.problems
         self._forget()
-        log.info(_counted(counts))
+        log.info(counts.line)
         if config.strict and counts.problems and not log.isEnabledFor(logging.WARNING):
             # With --quiet, MkDocs drops warnings before it counts them, and would pass.
             first = next(found for found in problems if found.grade is Grade.PROBLEM)
@@ -178,18 +178,6 @@ def _root(config: MkDocsConfig) -> str:
     folder = Path(config.config_file_path).parent
     shown = docs.relative_to(folder) if docs.is_relative_to(folder) else Path(docs.name)
     return "" if shown == Path() else f"{shown.as_posix()}/"
-
-
-def _counted(counts: Counts) -> str:
-    numbers = {
-        "page": counts.pages,
-        "result": counts.results,
-        "check": counts.checks,
-        "setup": counts.setups,
-        "caution": counts.cautions,
-        "problem": counts.problems,
-    }
-    return ", ".join(_many(number, word) for word, number in numbers.items())
 
 
 def _many(number: int, word: str) -> str:
