@@ -50,7 +50,7 @@ ASKED_ORDER = message(
 )
 ASKED_KIND = message(
     "asked-kind",
-    "a {kind} is a length; this is {found}",
+    "the bounds of the {kind} are lengths; this is {found}",
     example="a = 16 mm H7\nb = 16 mm f7\nmate a with b as clearance 15 s..55 s",
 )
 ASKED_OF = message(

@@ -82,3 +82,13 @@ def limits(expression: str, unit_text: str, before: str = "") -> tuple[float, fl
     ends = (convert(end, found.unit, wanted) for end in (found.min, found.max))
     least, most = (round(end, 9) for end in ends)
     return least, most
+
+
+def project(**pages: str) -> Log:
+    """A project of parts, one page and one block each; a block's first row is line 5."""
+    return read_log({f"{part}.md": block(text, f"part: {part}") for part, text in pages.items()})
+
+
+def lines_of(log: Log) -> list[str]:
+    """Every finding of a log in one line each."""
+    return [found.line for found in log.problems]
