@@ -347,7 +347,7 @@ def write_number(number: float, unit_text: str = "") -> str:
         text = f"{number:.6g}"
         return text if "e" not in text else f"{number:.4g}"
     small = 0.5 * 10**-places
-    if number and abs(number) < small:  # a size that would be shown as nothing
+    if number and abs(number) <= small:  # a size that would be shown as nothing
         places = min(12, places + 2 - math.floor(math.log10(abs(number) / small)))
         text = f"{number:.{places}f}".rstrip("0")
         return text if float(text) else f"{number:.3g}"

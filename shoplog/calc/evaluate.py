@@ -290,6 +290,8 @@ class Evaluator:
                 scope, name, before = other, base.name, None
         if not name:
             raise Mistake(MEASURED_OF, node.span)
+        if name not in scope.entries:  # say that it is unknown, rather than not measured
+            return self.value(base)
         value = scope.reading(name, node.span, before, dotted_name(base))
         self.working.names[dotted_name(node)] = value
         return value

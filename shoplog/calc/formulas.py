@@ -331,9 +331,9 @@ def refused(error: TradeError, span: Span) -> Mistake:
 
 
 def _near_part(name: str, known: list[str]) -> str:
-    """The formula that has a word of its name near this one: `spindel` for `spindle_speed`."""
-    parts = {part: whole for whole in reversed(known) for part in whole.split("_")}
-    return parts.get(near(name, parts), "")
+    """The first formula whose name begins with a word near this one: `spindel`, say."""
+    first_words = {whole.partition("_")[0]: whole for whole in reversed(known)}
+    return first_words.get(near(name, first_words), "")
 
 
 def offer_named(name: str, span: Span, also: tuple[str, ...]) -> Offer:

@@ -185,6 +185,18 @@ def test_a_reading_that_another_page_lacks() -> None:
     ]
 
 
+def test_a_reading_of_an_unknown_name_is_told_as_that() -> None:
+    assert findings("boar = 16 mm H7\nx = bore.measured") == [
+        "2:5 `bore` is not a name of this page (did you mean boar?)"
+    ]
+    log = project(gear="a = shaft.jurnal.measured\nb = shaft.measured", shaft="journal = 3 mm")
+    assert lines_of(log) == [
+        "gear.md:5:11: `jurnal` is not a name of the page of `shaft` (did you mean shaft.journal?)",
+        "gear.md:6:5: `shaft` is the part of another page; a name of that page is wanted"
+        " (write shaft.NAME)",
+    ]
+
+
 def test_a_concession_lets_a_reading_a_check_and_a_mate_pass_and_is_told() -> None:
     text = (
         f"{BORE}journal = 24 mm f7\n"
