@@ -11,24 +11,25 @@ from dataclasses import dataclass, field, replace
 from shoplog.calc import tree as t
 from shoplog.calc.compare import compare
 from shoplog.calc.explain import dotted_name
-from shoplog.calc.formulas import call_offer, kind_of, offer_named, read_field, refused
+from shoplog.calc.formulas import call_offer, kind_of, offer_named, read_field
 from shoplog.calc.functions import ARGUMENTS, FUNCTIONS, call_function, truth_of
+from shoplog.calc.literals import (
+    ONE_LETTER,
+    quantity,
+    refuse_divided_literal,
+    sized,
+    value_field,
+)
 from shoplog.calc.parse import parse_expression
 from shoplog.calc.results import NotMeasured, PageValue, Truth, Working
 from shoplog.calc.scope import Scope
-from shoplog.calc.show import from_size, show
 from shoplog.calc.statements import MOST_LENGTH, TOO_LONG, split_note
-from shoplog.problems import Mistake, Span, message, near
-from shoplog.trade.declare import TradeError
-from shoplog.trade.fits import limits_of
-from shoplog.units import UnitMismatch, alike, unit
+from shoplog.problems import Mistake, Span, message
+from shoplog.units import UnitMismatch, unit
 from shoplog.values import (
     TEMPERATURES,
-    Contributor,
     Hardness,
     Value,
-    difference_of,
-    limited,
     plain,
     real_temperature,
 )
@@ -44,50 +45,14 @@ WORK = message(
 OPERANDS = message(
     "operand-kind", "{sign} takes quantities; this is {found}", example='a = "x" + 1 mm'
 )
-DIVIDES_LITERAL = message(
-    "divides-literal",
-    "a plain number over `{text}` could be a fraction or a division",
-    hint="write ({part}) * 1 {unit} for a part of it, or {left} / ({text})",
-    example="a = pi/4 in",
-)
-LIMITS_KIND = message(
-    "limits-kind",
-    "the limits are {found}, the size is {wanted}",
-    hint="limits are in the size's unit unless they have their own: 16 mm ±0.05, 16 mm ±5 um",
-    example="a = 16 mm ±1 s",
-)
-CLASS_KIND = message(
-    "class-kind",
-    "a class belongs to a length; this is {found}",
-    hint="give the limits themselves, upper first, such as 20 kg +0.5/-0.2",
-    example="a = 16 kg H7",
-)
 CANNOT_CONVERT = message(
     "cannot-convert",
     "{found} is not {wanted}, so `to {unit}` does not apply",
     example="a = 5 mm to s",
 )
 TO_KIND = message("to-kind", "`to` takes a quantity; this is {found}", example='a = "x" to mm')
-ONE_LETTER = message(
-    "one-letter-unit",
-    "`{unit}` is a name on this page, so it is no unit here",
-    hint="write {number} * {unit} for the name, or give the name another letter",
-    example="m = 3 mm\na = 2 m",
-)
 NOT_TRUTH = message(
     "not-a-condition", "a condition is wanted; this is {found}", example="check 3 mm"
-)
-VALUE_FIELD = message(
-    "value-field",
-    "{what} has no field `{field}`",
-    hint="a size has min, max, nominal, middle, tolerance, upper, lower, rss, measured",
-    example="a = 16 mm H7\nb = a.diameter",
-)
-WITHOUT_LIMITS = message(
-    "without-limits",
-    "this size has no limits, so no `{field}`",
-    hint="give it a class or limits: 16 mm H7, 16 mm ±0.05",
-    example="a = 16 mm\nb = a.tolerance",
 )
 INDEX_RANGE = message(
     "index-range",
@@ -187,7 +152,7 @@ class Evaluator:
     def _value(self, node: t.Node) -> PageValue:
         match node:
             case t.Quantity():
-                return self._quantity(node)
+                return quantity(node, self.scope.taken_units())
             case t.Name(name=name, span=span):
                 return self._name(name, span)
             case t.Number(number=number):
@@ -203,7 +168,7 @@ class Evaluator:
             case t.To():
                 return self._to(node)
             case t.Sized():
-                return self._sized(node)
+                return sized(node, self.scope.taken_units())
             case t.Negative(inner=inner):
                 return self._negative(inner)
             case t.Text(text=text):
@@ -220,38 +185,6 @@ class Evaluator:
             case t.HardnessLiteral(number=number, scale=scale):
                 return Hardness(number, scale)
         raise TypeError(f"no meaning for {type(node).__name__}")
-
-    def _quantity(self, node: t.Quantity) -> Value:
-        if node.unit in self.scope.taken_units():
-            raise Mistake(ONE_LETTER, node.span, unit=node.unit, number=node.text)
-        return real_temperature(Value(node.number, unit(node.unit)))
-
-    def _sized(self, node: t.Sized) -> Value:
-        base = self.value(node.base)
-        assert isinstance(base, Value)
-        text = f"{show(base).own} {node.text}"
-        if node.tolerance_class:
-            return self._classed(node, base, text)
-        if node.unit in self.scope.taken_units():
-            hint = "give the name another letter"
-            raise Mistake(ONE_LETTER, node.span, hint=hint, unit=node.unit)
-        own = unit(node.unit)
-        if own is not base.unit and not alike(own, difference_of(base.unit)):
-            raise Mistake(LIMITS_KIND, node.span, found=own.kind, wanted=base.unit.kind)
-        source = Contributor(text, node.lower * own.factor, node.upper * own.factor)
-        return limited(base, source)
-
-    def _classed(self, node: t.Sized, base: Value, text: str) -> Value:
-        try:
-            mm = base.to(unit("mm")).nominal
-        except UnitMismatch as mismatch:
-            raise Mistake(CLASS_KIND, node.span, found=mismatch.have.kind) from None
-        try:
-            size = limits_of(mm, node.tolerance_class)
-        except TradeError as error:
-            raise refused(error, node.span) from None
-        part = from_size(size, text).parts[0]
-        return Value(base.nominal, base.unit, (part,), size.tolerance_class)
 
     def _name(self, name: str, span: Span) -> PageValue:
         if name == "pi":
@@ -272,7 +205,7 @@ class Evaluator:
                 return value
         value = self.value(base)
         if isinstance(value, Value):
-            return self._value_field(value, node)
+            return value_field(value, node, self.working)
         found = read_field(value, node.name, node.name_span, self.working)
         dotted = dotted_name(node)
         if dotted:
@@ -295,26 +228,6 @@ class Evaluator:
         value = scope.reading(name, node.span, before, dotted_name(base))
         self.working.names[dotted_name(node)] = value
         return value
-
-    def _value_field(self, value: Value, node: t.Field) -> PageValue:
-        name = node.name
-        if name == "nominal":
-            return value.only(value.nominal)
-        plain_fields = ("min", "max", "middle", "tolerance", "upper", "lower", "rss")
-        if name not in plain_fields:
-            close = near(name, (*plain_fields, "nominal", "measured"))
-            hint = f"did you mean {close}?" if close else None
-            raise Mistake(VALUE_FIELD, node.name_span, hint=hint, what=value.unit.kind, field=name)
-        if not value.has_limits:
-            raise Mistake(WITHOUT_LIMITS, node.name_span, field=name)
-        if name == "rss":
-            self.working.note("root-sum-square is an estimate about the middle of the limits")
-            return value.rss()
-        if name == "middle":
-            return value.only((value.min + value.max) / 2)
-        if name == "tolerance":
-            return value.only(value.upper - value.lower)
-        return value.only(getattr(value, name))
 
     def _call(self, node: t.Call) -> PageValue:
         self.budget.spend(CALL_WORK, node.span)
@@ -347,7 +260,7 @@ class Evaluator:
             case "*":
                 made = left * right
             case "/":
-                _refuse_divided_literal(node, left)
+                refuse_divided_literal(node, left)
                 made = left / right
             case _:
                 made = left**right
@@ -369,8 +282,8 @@ class Evaluator:
         if isinstance(inner, t.Sized) and isinstance(inner.base, t.Quantity):
             base = unit(inner.base.unit)
             if base.point:
-                sized = self._sized(inner)
-                return real_temperature(replace(sized, nominal=-sized.nominal))
+                size = sized(inner, self.scope.taken_units())
+                return real_temperature(replace(size, nominal=-size.nominal))
         return -self._operand(inner, "-")
 
     def _to(self, node: t.To) -> Value:
@@ -442,20 +355,3 @@ class Evaluator:
             if truth is Truth.SOMETIMES:
                 found = Truth.SOMETIMES
         return found
-
-
-def _refuse_divided_literal(node: t.Binary, left: Value) -> None:
-    """A plain number over a literal with a unit, `pi/4 in`, which people read in two ways."""
-    right = node.right
-    if isinstance(right, t.Binary) and right.sign == "**":
-        right = right.left
-    if not left.unit.plain or not isinstance(right, t.Quantity):
-        return
-    text = f"{right.text} {right.unit}"
-    over = node.left
-    if isinstance(over, t.Number) and over.text.isdigit() and right.text.isdigit():
-        hint = f"write {over.text}/{text} without spaces for a fraction, or {over.text} / ({text})"
-        raise Mistake(DIVIDES_LITERAL, node.span, hint=hint, text=text)
-    left_text = over.name if isinstance(over, t.Name) else "x"
-    part = f"{left_text}/{right.text}"
-    raise Mistake(DIVIDES_LITERAL, node.span, text=text, part=part, unit=right.unit, left=left_text)

@@ -178,6 +178,12 @@ class Scope:
         index = bisect_left(orders, before)
         return orders[index - 1] if index else None
 
+    def concede(self, name: str) -> str:
+        """The reason of a name's concession, now that it lets something pass; or nothing."""
+        if name in self.concessions:
+            self.conceded.add(name)
+        return self.concessions.get(name, "")
+
     def place_of(self, name: str) -> Place | None:
         """Where a name is given."""
         entry = self.entries.get(name)

@@ -260,7 +260,7 @@ def _after_literal(code: str, before: str, word: str, span: Span) -> Mistake | N
         return None
     if word == ".":
         field = _word_at(code, span.start + 1)
-        if not (field[0].isalpha() or field[0] == "_"):
+        if not (field[:1].isalpha() or field[:1] == "_"):
             return None
         return Mistake(FIELD_ON_LITERAL, span, text=literal.group().strip(), word=field)
     limits = re.search(r"(?:±|\+/-|[+-][\d.]{1,30}/)[+-]?\s{0,9}[\d.]{1,30}$", near_by)

@@ -295,3 +295,9 @@ def test_findings_of_a_block_are_in_the_order_of_its_rows() -> None:
         "2",
         "3",
     ]
+
+
+@pytest.mark.parametrize("text", ["a = 1 mm.", "a = (16 mm H7).", "a = 1 mm. ", "a = 16 mm ±0.1."])
+def test_a_point_at_the_end_is_told(text: str) -> None:
+    (code,) = codes(text)
+    assert code in {"operator-wanted", "ends-too-soon", "trailing-point"}
