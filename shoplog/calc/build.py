@@ -134,14 +134,14 @@ class _TreeBuilder(Transformer[Token, Any]):
     def field(self, base: t.Node, name: Token) -> t.Field:
         return t.Field(base, str(name), Span(base.span.start, name.end_pos or 0), _span(name))
 
-    def index(self, base: t.Node, number: Token) -> t.Index:
-        return t.Index(base, int(number), Span(base.span.start, (number.end_pos or 0) + 1))
+    def index(self, base: t.Node, _open: Token, number: Token, close: Token) -> t.Index:
+        return t.Index(base, int(number), Span(base.span.start, close.end_pos or 0))
 
-    def call(self, name: Token, *arguments: Any) -> t.Call:
+    def call(self, name: Token, _open: Token, *arguments: Any) -> t.Call:
         positional: list[t.Node] = []
         named: dict[str, tuple[str, t.Node, Span]] = {}
-        end = name.end_pos or 0
-        for argument in arguments:
+        close: Token = arguments[-1]
+        for argument in arguments[:-1]:
             if argument is None:
                 continue
             if isinstance(argument, tuple):
@@ -154,8 +154,7 @@ class _TreeBuilder(Transformer[Token, Any]):
                 if named:
                     raise Mistake(ORDER, node.span)
                 positional.append(node)
-            end = node.span.end
-        span = Span(name.start_pos or 0, end + 1)
+        span = Span(name.start_pos or 0, close.end_pos or 0)
         return t.Call(str(name), tuple(positional), tuple(named.values()), span, _span(name))
 
     def named(self, name: Token, node: t.Node) -> tuple[str, t.Node, Span]:
@@ -164,14 +163,13 @@ class _TreeBuilder(Transformer[Token, Any]):
     def positional(self, node: t.Node) -> t.Node:
         return node
 
-    def group(self, inner: t.Node) -> t.Group:
-        return t.Group(inner, Span(inner.span.start - 1, inner.span.end + 1))
+    def group(self, opened: Token, inner: t.Node, close: Token) -> t.Group:
+        return t.Group(inner, Span(opened.start_pos or 0, close.end_pos or 0))
 
-    def list(self, *items: t.Node | None) -> t.Items:
-        kept = tuple(item for item in items if item is not None)
-        if not kept:
-            return t.Items((), Span(0, 0))
-        return t.Items(kept, Span(kept[0].span.start - 1, kept[-1].span.end + 1))
+    def list(self, opened: Token, *items: Any) -> t.Items:
+        close: Token = items[-1]
+        kept = tuple(item for item in items[:-1] if item is not None)
+        return t.Items(kept, Span(opened.start_pos or 0, close.end_pos or 0))
 
     def text(self, text: Token) -> t.Text:
         return t.Text(text[1:-1], _span(text))

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from shoplog.problems import Message, Mistake, Span, message
@@ -249,6 +249,7 @@ _LIMITED = re.compile(
 _CLASS = re.compile(r"[A-Za-z]{1,2}\d{1,2}")
 
 
+@lru_cache(maxsize=256)
 def masked(code: str) -> str:
     """Code of the same length with what stands in quotes and in angles blanked."""
 
@@ -366,6 +367,8 @@ def _refuse_spaced_limits(text: str) -> None:
 
 
 def _refuse_limits_on_name(code: str, text: str) -> None:
+    if "±" not in text and "/" not in text:
+        return
     for met in _LIMITED.finditer(text):
         before = met["before"]
         span = Span(met.start("text"), met.end())

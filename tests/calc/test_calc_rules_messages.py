@@ -23,6 +23,22 @@ def test_the_wrong_word_is_taken_from_the_source_whole() -> None:
     assert (found.place.column, found.place.width) == (10, 5)
 
 
+@pytest.mark.parametrize(
+    ("text", "column", "width"),
+    [
+        ('a = 1 + ( "x" )', 9, 7),
+        ("a = [ ] + 1 mm", 5, 3),
+        ("a = 1 + sqrt( 1 , 2 )", 9, 13),
+        ("p = [1]\na = 1 + p[ 3 ]", 9, 6),
+        ("a = 1 mm + ( 2 s + 1 s )", 5, 20),
+    ],
+)
+def test_a_bracket_is_marked_from_end_to_end(text: str, column: int, width: int) -> None:
+    """Rule 22."""
+    (found,) = log_of(text).problems
+    assert (found.place.column, found.place.width) == (column, width)
+
+
 def test_a_finding_shows_the_line_and_a_caret_under_the_word() -> None:
     """Rule 22."""
     (found,) = log_of("a\t= 3 mm + bore  # a note").problems
