@@ -1,4 +1,4 @@
-"""The `shoplog` command: start a log, work out an expression, check a log.
+"""The `shoplog` command: start a log, work out an expression, check a log, read a table.
 
 Exit status 0 is fine, 1 is problems found, 2 is wrong use.
 """
@@ -18,8 +18,10 @@ from shoplog.calc.explain import explain
 from shoplog.calc.results import Item, Result
 from shoplog.log import Log, NoLog, PageReport, read_folder, report_of_text
 from shoplog.log.starter import start_log
-from shoplog.problems import Grade, Place, Problem
-from shoplog.render.terminal import value_json, value_lines, written
+from shoplog.problems import Grade, Place, Problem, near
+from shoplog.render.terminal import rows_with, table_lines, value_json, value_lines, written
+from shoplog.tables import table as read_table
+from shoplog.tables import table_names
 
 __all__ = ["main"]
 
@@ -121,6 +123,42 @@ def check(log: Path, as_json: bool, quiet: bool) -> None:
                 click.echo(line)
         click.echo(found.counts.line)
     sys.exit(found.counts.problems > 0)
+
+
+@main.command()
+@click.argument("name", default="")
+@click.argument("words", nargs=-1)
+@click.option("--json", "as_json", is_flag=True, help="Print the rows as JSON.")
+def table(name: str, words: tuple[str, ...], as_json: bool) -> None:
+    """Print the rows of the reference table NAME that hold all WORDS, and where they come from.
+
+    Without a name, list the tables.
+    """
+    if not name:
+        _list_tables(as_json)
+        return
+    if name not in table_names():
+        close = near(name, table_names())
+        hint = f"; did you mean {close}?" if close else ""
+        raise click.UsageError(f"there is no table `{name}`{hint}")
+    found = read_table(name)
+    rows = rows_with(found, words)
+    if as_json:
+        _print_json({"name": name, "head": found.head, "rows": rows})
+    else:
+        for line in table_lines(found, rows):
+            click.echo(line)
+    sys.exit(not rows)
+
+
+def _list_tables(as_json: bool) -> None:
+    heads = {name: read_table(name).head["title"] for name in table_names()}
+    if as_json:
+        _print_json(heads)
+        return
+    width = max(map(len, heads))
+    for name, title in heads.items():
+        click.echo(f"{name:<{width}}  {title}")
 
 
 def _gathered(problems: Iterable[Problem]) -> Iterable[str]:

@@ -228,3 +228,35 @@ def test_check_passes_over_the_tags_of_a_sites_configuration(tmp_path: Path) -> 
 def test_check_reads_a_byte_order_mark_as_nothing(tmp_path: Path) -> None:
     (tmp_path / "a.md").write_bytes("\ufeff---\npart: a\n---\n\n```calc\nx = 1 mm\n```\n".encode())
     assert run("check", str(tmp_path)).exit_code == 0
+
+
+def test_table_prints_a_row_and_says_where_it_comes_from() -> None:
+    result = run("table", "drills_number", "#7")
+    assert result.exit_code == 0
+    title, empty, names, row, *rest = result.stdout.splitlines()
+    assert (title[:6], empty) == ("Number", "")
+    assert names.split() == ["size", "diameter_in"]
+    assert row.split() == ["#7", "0.2010"]
+    assert rest[1].startswith("source: ASME B94.11M")
+    assert rest[2].startswith("from memory: ")
+
+
+def test_table_takes_a_word_that_is_a_whole_cell_for_that_cell() -> None:
+    rows = json.loads(run("table", "--json", "threads_metric", "6").stdout)["rows"]
+    assert [row["size_mm"] for row in rows if row["size_mm"].startswith("6")] == ["6"]
+
+
+def test_table_lists_every_table() -> None:
+    names = json.loads(run("table", "--json").stdout)
+    assert "iso286_grades" in names
+    assert all(names.values())
+    assert len(run("table").stdout.splitlines()) == len(names)
+
+
+def test_table_without_a_match_exits_with_1_and_an_unknown_one_with_2() -> None:
+    missed = run("table", "drills_number", "#99")
+    assert missed.exit_code == 1
+    assert "no row holds these words" in missed.stdout
+    unknown = run("table", "drill_number")
+    assert unknown.exit_code == 2
+    assert "there is no table `drill_number`; did you mean drills_number?" in unknown.stderr

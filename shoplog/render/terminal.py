@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import fields, is_dataclass
 from typing import Any
 
@@ -9,10 +10,11 @@ from shoplog.calc import tree as t
 from shoplog.calc.formulas import taken_from
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
+from shoplog.tables import Table
 from shoplog.trade.declare import readable_fields
 from shoplog.values import Hardness, Value
 
-__all__ = ["value_json", "value_lines", "written"]
+__all__ = ["rows_with", "table_lines", "value_json", "value_lines", "written"]
 
 
 def value_lines(value: PageValue) -> list[str]:
@@ -55,6 +57,32 @@ def _read(record: Any) -> dict[str, PageValue]:
         for name, value in found.items()
         if value is not None and value != ""
     }
+
+
+def rows_with(table: Table, words: Sequence[str]) -> list[dict[str, str]]:
+    """The rows of a table that hold every word: as a whole cell, or else within one.
+
+    A word that is some row's whole cell is looked for as a whole cell, so `M6` is not `M60`.
+    """
+    rows = [dict(row) for row in table.rows]
+    for word in words:
+        asked = word.casefold()
+        whole = [row for row in rows if asked in (cell.casefold() for cell in row.values())]
+        within = [row for row in rows if any(asked in cell.casefold() for cell in row.values())]
+        rows = whole or within
+    return rows
+
+
+def table_lines(table: Table, rows: Sequence[dict[str, str]]) -> list[str]:
+    """Rows in columns, under the table's title and over where it comes from."""
+    columns = [name for name in table.columns if any(row[name] for row in rows)]
+    widths = {name: max(len(name), *(len(row[name]) for row in rows)) for name in columns}
+    shown = [dict(zip(columns, columns, strict=True)), *rows] if rows else []
+    lines = [table.head["title"], ""]
+    lines += ["  ".join(f"{row[n]:<{widths[n]}}" for n in columns).rstrip() for row in shown]
+    lines += [] if rows else ["no row holds these words"]
+    lines += ["", f"source: {table.source}", f"from memory: {table.head['from memory']}"]
+    return lines
 
 
 def value_json(value: PageValue) -> Any:
