@@ -34,6 +34,11 @@ PERCENT = message(
     example="a = 100 mm + 5 %",
 )
 ZERO = message("divided-by-zero", "a division by zero", example="a = 1/0")
+REACHES_ZERO = message(
+    "divided-by-range",
+    "a division by a size whose limits reach 0",
+    example="a = 1 mm ±1\nb = 1 / a",
+)
 NOT_REAL = message(
     "not-a-number", "{what} is not a real, finite number", example="a = (0 - 4)**0.5"
 )
@@ -176,6 +181,9 @@ class Value:
             parts = scaled(one.parts, two.base() * _lost(one.unit, two.unit, made, scale))
         elif two.parts and not one.parts:
             parts = scaled(two.parts, one.base() * _lost(one.unit, two.unit, made, scale))
+        elif one.parts and two.parts:
+            ends = [a * b * scale for a in (one.min, one.max) for b in (two.min, two.max)]
+            return _between(one.nominal * two.nominal * scale, made, ends, "product")
         return _checked(one.nominal * two.nominal * scale, made, parts)
 
     def __truediv__(self, other: Value) -> Value:
@@ -186,6 +194,11 @@ class Value:
         parts: tuple[tuple[Contributor, float], ...] = ()
         if one.parts and not two.parts:
             parts = scaled(one.parts, 1 / two.base())
+        elif two.parts:
+            if two.min <= 0 <= two.max:
+                raise Mistake(REACHES_ZERO)
+            ends = [a / b * scale for a in (one.min, one.max) for b in (two.min, two.max)]
+            return _between(one.nominal / two.nominal * scale, made, ends, "ratio")
         return _checked(one.nominal / two.nominal * scale, made, parts)
 
     def __pow__(self, other: Value) -> Value:
@@ -200,6 +213,9 @@ class Value:
         made, scale = power(one.unit, exponent.nominal)
         try:
             number = one.nominal**exponent.nominal
+            if one.parts and exponent.nominal:
+                ends = [end * scale for end in _powers(one, exponent.nominal)]
+                return _between(number * scale, made, ends, "power")
         except OverflowError:
             raise Mistake(MAGNITUDE, most=MOST_MAGNITUDE) from None
         return _checked(number * scale, made, ())
@@ -232,6 +248,26 @@ def limited(nominal: Value, source: Contributor) -> Value:
         The limits are beyond what this log reckons with.
     """
     return _checked(nominal.nominal, nominal.unit, ((source, 1.0),))
+
+
+def _between(nominal: float, made: Unit, ends: list[float], name: str) -> Value:
+    """A value known by its ends, every corner of what it came from: one contributor stands for it.
+
+    Where the same size stands on both sides this is wider than need be, and never narrower.
+    """
+    lower, upper = ((end - nominal) * made.factor for end in (min(ends), max(ends)))
+    return _checked(nominal, made, ((Contributor(name, lower, upper), 1.0),))
+
+
+def _powers(base: Value, exponent: float) -> list[float]:
+    """The powers of the ends of a range, and 0 where an even power turns there."""
+    whole = exponent == int(exponent)
+    if exponent < 0 and base.min <= 0 <= base.max:
+        raise Mistake(REACHES_ZERO)
+    if base.min < 0 and not whole:
+        raise Mistake(NOT_REAL, what=f"{base.min:g} to the power {exponent:g}")
+    turns = [0.0] if base.min < 0 < base.max and exponent % 2 == 0 else []
+    return [base.min**exponent, base.max**exponent, *turns]
 
 
 def plain(number: float) -> Value:

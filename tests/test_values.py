@@ -49,10 +49,30 @@ def test_limits_are_carried_through_units_products_and_ratios() -> None:
         assert found.has_limits
 
 
-def test_a_product_of_two_sizes_with_limits_has_none() -> None:
-    assert not (length(2, 0.1) * length(3, 0.1)).has_limits
-    assert not (plain(1) / length(3, 0.1)).has_limits
-    assert not (length(3, 0.1) ** plain(2)).has_limits
+@pytest.mark.parametrize(
+    ("found", "least", "most"),
+    [
+        (length(2, 0.1) * length(3, 0.1), 1.9 * 2.9, 2.1 * 3.1),
+        (length(-2, 0.1) * length(3, 0.1), -2.1 * 3.1, -1.9 * 2.9),
+        (length(0, 0.1) * length(3, 0.1), -0.31, 0.31),
+        (plain(1) / length(3, 0.1), 1 / 3.1, 1 / 2.9),
+        (length(6, 0.1) / length(3, 0.1), 5.9 / 3.1, 6.1 / 2.9),
+        (length(6) / length(-3, 0.1), -6 / 2.9, -6 / 3.1),
+        (length(3, 0.1) ** plain(2), 2.9**2, 3.1**2),
+        (length(0.5, 1) ** plain(2), 0, 2.25),
+        (length(-3, 0.1) ** plain(3), -(3.1**3), -(2.9**3)),
+        (length(4, 0.1) ** plain(-1), 1 / 4.1, 1 / 3.9),
+        (length(4, 0.1) ** plain(0.5), 3.9**0.5, 4.1**0.5),
+    ],
+)
+def test_a_product_a_ratio_and_a_power_hold_every_corner(
+    found: Value, least: float, most: float
+) -> None:
+    assert (found.min, found.max) == (pytest.approx(least), pytest.approx(most))
+
+
+def test_a_power_of_nothing_is_one_and_has_no_limits() -> None:
+    assert not (length(3, 0.1) ** plain(0)).has_limits
 
 
 def test_a_per_cent_with_limits_becomes_a_plain_number() -> None:
@@ -83,6 +103,12 @@ def test_the_estimate_is_about_the_middle() -> None:
         ),
         (lambda: length(1) / plain(0), "a division by zero"),
         (lambda: plain(0) ** plain(-1), "a division by zero"),
+        (lambda: length(1) / length(1, 1), "a division by a size whose limits reach 0"),
+        (lambda: length(1, 2) ** plain(-2), "a division by a size whose limits reach 0"),
+        (
+            lambda: length(1, 2) ** plain(0.5),
+            "-1 to the power 0.5 is not a real, finite number",
+        ),
         (lambda: plain(-1) ** plain(0.5), "-1 to the power 0.5 is not a real, finite number"),
         (
             lambda: plain(2) ** plain(101),

@@ -247,7 +247,7 @@ class Evaluator:
 
     def _note_dropped(self, name: str, values: list[PageValue]) -> None:
         limited = any(isinstance(value, Value) and value.has_limits for value in values)
-        if limited and name not in ("min", "max", "abs"):
+        if limited and name not in ("min", "max", "abs", "sqrt"):
             self.working.note(f"{name} is not made for limits: the nominal was taken")
 
     def _binary(self, node: t.Binary) -> Value:

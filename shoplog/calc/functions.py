@@ -85,9 +85,9 @@ def _to_angle(
 
 
 def _sqrt(name: str, values: list[Value], spans: list[Span]) -> Value:
-    if values[0].nominal < 0:
-        raise Mistake(DOMAIN, spans[0], name=name, found=f"{values[0].nominal:g}")
-    return values[0].only(values[0].nominal) ** plain(0.5)
+    if values[0].min < 0:
+        raise Mistake(DOMAIN, spans[0], name=name, found=f"{values[0].min:g}")
+    return values[0] ** plain(0.5)
 
 
 def _abs(name: str, values: list[Value], _spans: list[Span]) -> Value:

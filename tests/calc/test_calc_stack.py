@@ -130,6 +130,16 @@ def test_the_greatest_keeps_its_contributors_where_one_is_always_the_greatest() 
     assert limits("max(20 degC ±3, 21 degC)", "degC") == (21, 23)
 
 
+def test_a_product_is_checked_over_its_whole_range() -> None:
+    before = "a = 10 mm ±0.1\nb = 5 mm ±0.1\n"
+    assert limits("a * b", "mm^2", before) == (48.51, 51.51)
+    assert limits("a / b", "", before) == pytest.approx((9.9 / 5.1, 10.1 / 4.9), abs=1e-9)
+    assert limits("sqrt(a * b)", "mm", before) == pytest.approx((48.51**0.5, 51.51**0.5), abs=1e-9)
+    assert findings(before + "check a * b < 52 mm^2\ncheck a * b < 51 mm^2") == [
+        "4:7 this check holds for some of the sizes only: a * b is 48.51 to 51.51 mm^2"
+    ]
+
+
 def test_an_absolute_value_of_a_range_over_nothing_begins_at_nothing() -> None:
     assert limits("abs(1 mm - b)", "mm", "b = 1 mm ±0.1") == (0, 0.1)
     assert limits("abs(-b)", "mm", "b = 1 mm ±0.1") == (0.9, 1.1)
