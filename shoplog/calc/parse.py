@@ -24,6 +24,14 @@ __all__ = ["parse_expression", "parse_statement"]
 MOST_BRACKETS = 60
 MOST_DEPTH = 120
 
+MOST_LENGTH = 4000
+
+TOO_LONG = message(
+    "statement-too-long",
+    "this statement is {length} characters long, {most} at most",
+    hint="give a part of it a name",
+    example="a = " + "1 + " * 1200 + "1",
+)
 NESTED = message(
     "nesting",
     "brackets stand {found} deep, {most} at most",
@@ -53,6 +61,8 @@ def parse_statement(code: str, note: str = "") -> tuple[t.StatementNode | None, 
 
 def parse_expression(code: str) -> tuple[t.Node | None, Mistake | None]:
     """An expression's tree, or its mistake with its span in the code."""
+    if len(code) > MOST_LENGTH:  # before it is kept, as well as before it is parsed
+        return None, Mistake(TOO_LONG, Span(0, 1), length=len(code), most=MOST_LENGTH)
     return _parsed(code, "condition", "")
 
 

@@ -12,19 +12,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from shoplog.calc.parse import parse_statement
+from shoplog.calc.parse import MOST_LENGTH, TOO_LONG, parse_statement
 from shoplog.calc.tree import StatementNode
-from shoplog.problems import Mistake, Place, Problem, Span, message
+from shoplog.problems import Mistake, Place, Problem, Span
 
-__all__ = ["SourceLine", "Statement", "split_statements", "statement_of"]
+__all__ = ["MOST_LENGTH", "TOO_LONG", "SourceLine", "Statement", "split_statements", "statement_of"]
 
-TOO_LONG = message(
-    "statement-too-long",
-    "this statement is {length} characters long, {most} at most",
-    hint="give a part of it a name",
-    example="a = " + "1 + " * 1200 + "1",
-)
-MOST_LENGTH = 4000
 
 # Characters that are taken as equal, one for one so that columns stay true.
 _SPACES = "\t\r\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B)))

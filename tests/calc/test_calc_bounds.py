@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from shoplog.calc.evaluate import MOST_WORK, Budget, evaluate_text
 from shoplog.calc.explain import argument_texts, explain
+from shoplog.calc.parse import parse_expression
 from shoplog.calc.results import Result, Unworked
 from shoplog.calc.scope import Scope, Waits
 from shoplog.calc.show import show
@@ -301,3 +302,9 @@ def test_findings_of_a_block_are_in_the_order_of_its_rows() -> None:
 def test_a_point_at_the_end_is_told(text: str) -> None:
     (code,) = codes(text)
     assert code in {"operator-wanted", "ends-too-soon", "trailing-point"}
+
+
+def test_an_expression_alone_is_bounded_before_it_is_parsed() -> None:
+    node, mistake = parse_expression("(" * 20_000 + "1" + ")" * 20_000)
+    assert node is None
+    assert str(mistake) == "this statement is 40001 characters long, 4000 at most"
