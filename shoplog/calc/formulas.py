@@ -257,9 +257,10 @@ def _result(
 
 def taken_from(result: Any, kinds: tuple[Any, ...], name: str) -> PageValue:
     """What a formula or a record's field gives, as a page's value."""
-    kind = kinds[0] if kinds else None
     if isinstance(result, Size):
         return from_size(result, name)
+    number = isinstance(result, int | float) and not isinstance(result, bool)
+    kind = next((one for one in kinds if isinstance(one, In) == number), None)
     if isinstance(kind, In):
         return Value(float(result), unit(kind.unit))
     if isinstance(result, list | tuple):

@@ -71,6 +71,8 @@ class Mating:
     fault: str = ""
     fit: Any = None
     asked: str = ""
+    nominal_differs: bool = False
+    """The fault is a difference in nominal size, which takes a concession on both sides."""
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
 
@@ -100,8 +102,8 @@ def mating(node: t.Mate, one: PageValue, other: PageValue) -> Mating:
     if inside is not None and as_size(other if inside is one else one):
         fault = f"{inside.designation} is an internal thread, so it goes into no hole"
         return Mating("no fit", fault, asked=_asked_text(asked))
-    sizes = _size(one, node.one.span), _size(other, node.other.span)
-    if sizes[0] is None or sizes[1] is None:
+    first, second = _size(one, node.one.span), _size(other, node.other.span)
+    if first is None or second is None:
         span = Span(node.one.span.start, node.other.span.end)
         raise Mistake(CANNOT_MATE, span, one=kind_of(one), other=kind_of(other))
     if screw and (asked is None or asked.kind != "clearance"):
@@ -112,7 +114,10 @@ def mating(node: t.Mate, one: PageValue, other: PageValue) -> Mating:
             one=kind_of(one),
             other=kind_of(other),
         )
-    hole, shaft, notes = _hole_and_shaft(sizes[0], sizes[1], one)
+    if screw:
+        hole, shaft = (first, second) if isinstance(other, Thread) else (second, first)
+        return _round(hole, shaft, asked, screw, ())
+    hole, shaft, notes = _hole_and_shaft(first, second)
     return _round(hole, shaft, asked, screw, notes)
 
 
@@ -134,14 +139,12 @@ def _size(value: PageValue, span: Span) -> Size | None:
     return size
 
 
-def _hole_and_shaft(one: Size, other: Size, first: PageValue) -> tuple[Size, Size, tuple[str, ...]]:
+def _hole_and_shaft(one: Size, other: Size) -> tuple[Size, Size, tuple[str, ...]]:
     """Which is the hole: by the letters of the classes, else the first."""
     if one.tolerance_class[:1].islower() or other.tolerance_class[:1].isupper():
         if not (one.tolerance_class[:1].isupper() or other.tolerance_class[:1].islower()):
             return other, one, ()
     elif not one.tolerance_class and not other.tolerance_class:
-        if isinstance(first, Thread):
-            return other, one, ()
         return one, other, ("neither has a class, so the first is taken as the hole",)
     return one, other, ()
 
@@ -159,7 +162,8 @@ def _round(
     try:
         made = fit(hole, shaft)
     except TradeError as error:
-        return Mating("no fit", error.message, asked=text, notes=notes)
+        differs = not same_nominal(hole.nominal, shaft.nominal)
+        return Mating("no fit", error.message, None, text, differs, notes=notes)
     fault = _asked_fault(asked, (made.clearance_min, made.clearance_max), made) if asked else ""
     cautions = made.cautions
     return Mating(

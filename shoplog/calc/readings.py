@@ -69,8 +69,8 @@ def reading(
         wanted = scope.value_of(node.name)
     verdict = _verdict(value, wanted, node)
     evaluator.working.names.setdefault(node.name, value)
-    conceded = scope.concede(node.name) if verdict is Verdict.OUT else ""
-    counts = scope.last_of_piece[node.name, node.piece] == order  # earlier ones are history
+    counts = scope.last_of_piece[node.name, node.piece] == order
+    conceded = scope.concede(node.name) if counts and verdict is Verdict.OUT else ""
     problems = (
         _measured_problems(statement, node, value, wanted, verdict, conceded) if counts else ()
     )
@@ -87,6 +87,7 @@ def reading(
         evaluator.working,
         conceded,
         problems,
+        counts,
     )
     scope.readings.setdefault(node.name, []).append((order, made))
     return made

@@ -169,6 +169,8 @@ class MeasuredResult:
     working: Working
     conceded: str = ""
     problems: tuple[Problem, ...] = ()
+    counts: bool = True
+    """Whether it is the last reading; an earlier one is history, and no problem."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,7 @@ _METRIC = {
     unit("ft/min"): unit("m/min"),
 }
 _DEGREE = unit("deg")
+MOST_STATED = 6  # decimal places of a nominal that someone wrote: 1/64 in has six
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +171,10 @@ def nominal_text(value: Value) -> str:
     """
     if not value.has_limits:
         return ""
-    base = f"{_trimmed(value.nominal, value.unit)} {value.unit.text}".strip()
+    nominal = _trimmed(value.nominal, value.unit)
+    if len(nominal.partition(".")[2]) > MOST_STATED:
+        return ""  # it was converted: no drawing states 0.62992126 in H7
+    base = f"{nominal} {value.unit.text}".strip()
     if value.tolerance_class:
         return f"{base} {value.tolerance_class}"
     lower, upper = value.lower, value.upper

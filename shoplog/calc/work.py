@@ -192,12 +192,14 @@ def _text(statement: Statement, node: t.Node) -> str:
     return " ".join(statement.code[node.span.start : node.span.end].split())
 
 
-def _conceded(working: Working, scope: Scope) -> str:
-    for dotted in working.names:
-        for where, name in _owners(dotted, scope):
-            if name in where.concessions:
-                return where.concede(name)
-    return ""
+def _conceded(working: Working, scope: Scope, *, every: bool = False) -> str:
+    """The reason that lets a failure pass; with `every`, only if each name read is conceded."""
+    owners = [owner for dotted in working.names for owner in _owners(dotted, scope)]
+    conceded = [(where, name) for where, name in owners if name in where.concessions]
+    if not conceded or (every and len(conceded) < len(owners)):
+        return ""
+    reasons = [where.concede(name) for where, name in conceded]  # each has let something pass
+    return reasons[0]
 
 
 def _owners(dotted: str, scope: Scope) -> Iterator[tuple[Scope, str]]:
@@ -233,14 +235,21 @@ def _mate(statement: Statement, node: t.Mate, scope: Scope, evaluator: Evaluator
     for note in made.notes:
         working.note(note)
     problems = _cautions(statement, working)
-    conceded = _conceded(working, scope) if made.fault else ""
+    conceded = _conceded(working, scope, every=made.nominal_differs) if made.fault else ""
     mirrors: tuple[Place, ...] = ()
     if conceded:
         problems += (statement.problem(Mistake(CONCEDED, reason=conceded)),)
     elif made.fault:
         mirrors = _places_elsewhere(working, scope)
+        one_side = made.nominal_differs and _conceded(working, scope)
+        hint = "a difference in nominal size takes a concession on both sizes" if one_side else ""
         mistake = Mistake(
-            MATE_FAILS, None, one=operands[0].text, other=operands[1].text, fault=made.fault
+            MATE_FAILS,
+            None,
+            hint=hint,
+            one=operands[0].text,
+            other=operands[1].text,
+            fault=made.fault,
         )
         own = tuple(_places_here(working, scope))
         problems += (statement.problem(mistake, *own, *mirrors),)

@@ -23,6 +23,7 @@ from shoplog.log.header import PageKeys, key_place, read_keys
 from shoplog.log.report import BlockReport, PageReport, ProseReport
 from shoplog.log.setups import read_setup
 from shoplog.log.shop import ShopProfile, read_shop
+from shoplog.log.shop_scope import SHOP, ShopScope, shop_scope
 from shoplog.problems import Grade, Mistake, Place, Problem, message
 
 __all__ = ["Counts", "Log", "read_log", "report_of_text"]
@@ -56,6 +57,12 @@ CONCEDES_NOTHING_NOW = message(
     grade=Grade.CAUTION,
     example='a = 16 mm H7\nconcession a because "it was worn"',
 )
+USE_ITSELF = message(
+    "use-itself",
+    "`{page}` is this page itself",
+    hint="its names are read as they are",
+    example="",
+)
 USE_MANY = message(
     "use-many", "`{page}` could be {paths}", hint="write more of its path", example=""
 )
@@ -69,6 +76,7 @@ TOO_MANY = message(
 )
 
 MOST_STATEMENTS = 4000
+MOST_SHOWN = 8  # names of a circle; a longer one says how many more there are
 Node = tuple[str, int]
 
 
@@ -168,8 +176,9 @@ def read_log(
     shop, problems = read_shop(shop_profile, shop_path) if shop_profile is not None else (None, ())
     pages = {key: _page(key, root, text) for key, text in texts.items()}
     parts = _parts(pages.values())
+    at_hand = shop_scope(shop) if shop is not None else None
     for page in pages.values():
-        _connect(page, pages, parts)
+        _connect(page, pages, parts, at_hand)
     _work_out(pages, parts)
     reports = {key: _report(page, shop) for key, page in pages.items()}
     for key, extra in _between_pages(pages, parts).items():
@@ -219,12 +228,14 @@ def _parts(pages: Iterable[_Page]) -> Parts:
     return parts
 
 
-def _connect(page: _Page, pages: dict[str, _Page], parts: Parts) -> None:
-    """Give a page's scope its way to other pages, and say where names hide parts."""
+def _connect(page: _Page, pages: dict[str, _Page], parts: Parts, at_hand: ShopScope | None) -> None:
+    """Give a page's scope its way to other pages and the shop; say where names hide parts."""
     used = {name: _used(page, name, path, pages) for name, (path, _) in page.scope.uses.items()}
 
     def part(name: str) -> Scope | None:
         key = used.get(name) or parts.get((page.project, name))
+        if key is None and name == SHOP:
+            return at_hand
         return pages[key].scope if key and key != page.key else None
 
     page.scope.part = part
@@ -246,14 +257,18 @@ def _used(page: _Page, name: str, path: str, pages: dict[str, _Page]) -> str | N
     exact = [key for key in pages if key in ends]
     found = exact or [key for key in pages if key.endswith(tuple(f"/{end}" for end in ends))]
     if len(found) > 1:
-        for order, statement in enumerate(page.statements):
-            if isinstance(statement.node, t.Use) and statement.node.name == name:
-                mistake = Mistake(
-                    USE_MANY, statement.node.page_span, page=path, paths=" or ".join(found[:4])
-                )
-                page.declared.setdefault(order, statement.problem(mistake))
+        _refuse_use(page, name, Mistake(USE_MANY, page=path, paths=" or ".join(found[:4])))
         return None
+    if found == [page.key]:
+        _refuse_use(page, name, Mistake(USE_ITSELF, page=path))
     return found[0] if found else None
+
+
+def _refuse_use(page: _Page, name: str, mistake: Mistake) -> None:
+    for order, statement in enumerate(page.statements):
+        if isinstance(statement.node, t.Use) and statement.node.name == name:
+            mistake.span = statement.node.page_span
+            page.declared.setdefault(order, statement.problem(mistake))
 
 
 def _work_out(pages: dict[str, _Page], parts: Parts) -> None:
@@ -293,8 +308,9 @@ def _before(
         if first in page.scope.entries:
             yield from _givers(page, first, rest, order)
         elif rest and (scope := page.scope.part(first)) is not None:
-            other = pages[keys[id(scope)]]
-            yield from _givers(other, rest[0], rest[1:], None)
+            key = keys.get(id(scope))
+            if key is not None:  # the shop profile is no page, and hangs on none
+                yield from _givers(pages[key], rest[0], rest[1:], None)
     if isinstance(statement.node, t.Measured):
         # Readings of a name hang on one another in order, so the last one brings all of them.
         yield from _givers(page, statement.node.name, ["measured"], order)
@@ -346,12 +362,15 @@ def _circles(pages: dict[str, _Page], waits_for: dict[Node, list[Node]], done: s
 
 def _circle_item(pages: dict[str, _Page], node: Node, circle: tuple[Node, ...]) -> Item:
     at = circle.index(node)
-    round_from_here = (*circle[at:], *circle[:at], node)
-    way = " → ".join(_called(pages, one) for one in round_from_here)
+    rest = [circle[(at + step) % len(circle)] for step in range(1, min(len(circle), MOST_SHOWN))]
+    shown = [_called(pages, one) for one in (node, *rest)]
+    if len(circle) > MOST_SHOWN:
+        shown.append(f"… {len(circle) - MOST_SHOWN} more …")
+    way = " → ".join([*shown, shown[0]])
     statement = pages[node[0]].statements[node[1]]
-    also = tuple(pages[key].statements[order].place() for key, order in round_from_here[1:-1])
+    also = tuple(pages[key].statements[order].place() for key, order in rest)
     given = given_name(statement)
-    mistake = Mistake(CIRCLE, None, name=_called(pages, node), way=way)
+    mistake = Mistake(CIRCLE, None, name=shown[0], way=way)
     return Unworked(statement, (statement.problem(mistake, *also),), "", given[0] if given else "")
 
 

@@ -203,7 +203,10 @@ def _measured(item: MeasuredResult, anchors: Anchors) -> Html:
     which = f" {item.label}" if item.label else f" piece {item.piece}" if item.piece else ""
     after = tag("small", f" measured{which}")
     state, text = _VERDICTS[item.verdict]
-    parts = [_verdict(state, text, item.conceded)]
+    if item.counts:
+        parts = [_verdict(state, text, item.conceded)]
+    else:
+        parts = [tag("p", "an earlier reading: a later one counts")]
     if item.wanted is not None:
         wanted = show(item.wanted)
         parts.append(tag("p", f"wanted: {printed(wanted.nominal or wanted.both)}"))

@@ -199,11 +199,11 @@ def test_a_reading_of_an_unknown_name_is_told_as_that() -> None:
 
 def test_a_concession_lets_a_reading_a_check_and_a_mate_pass_and_is_told() -> None:
     text = (
-        f"{BORE}journal = 24 mm f7\n"
+        f"{BORE}journal = 16 mm f7\n"
         'concession bore because "the shaft was turned to suit"\n'
         "measured bore = 16.5 mm\n"
         "check bore > 20 mm\n"
-        "mate bore with journal"
+        'mate bore with journal as "H7/g6"'
     )
     assert findings(text) == [
         "4:17 caution: conceded: the shaft was turned to suit",
@@ -220,8 +220,8 @@ def test_a_concession_lets_a_reading_a_check_and_a_mate_pass_and_is_told() -> No
 @pytest.mark.parametrize("page", ["housing", "shaft"])
 def test_a_mate_is_conceded_on_either_page(page: str) -> None:
     texts = {
-        "housing": "bore = 30 mm H7\nmate bore with shaft.journal",
-        "shaft": "journal = 24 mm p6",
+        "housing": "bore = 30 mm H7\nmate bore with shaft.journal as interference",
+        "shaft": "journal = 30 mm f7",
     }
     name = {"housing": "bore", "shaft": "journal"}[page]
     texts[page] += f'\nconcession {name} because "a bush goes between"'

@@ -106,6 +106,96 @@ def test_a_page_that_could_be_two_is_asked_for_more_of_its_path() -> None:
     ]
 
 
+def test_a_page_uses_no_page_that_is_itself() -> None:
+    log = read_log({"one/shaft.md": page('use "one/shaft" as other\nd = 16 mm')})
+    assert problems(log) == [
+        "one/shaft.md:4:5: `one/shaft` is this page itself (its names are read as they are)"
+    ]
+
+
+def test_a_long_circle_is_told_in_short() -> None:
+    pages = {f"n{n}.md": page(f"x = n{(n + 1) % 500}.x", part=f"n{n}") for n in range(500)}
+    told = problems(read_log(pages))
+    assert len(told) == 500
+    way = " → ".join(f"n{n}.x" for n in range(8))
+    assert told[0].startswith(f"n0.md:7:1: n0.x hangs on itself: {way} → … 492 more … → n0.x [")
+    assert max(map(len, told)) < 400
+
+
+SHOP = """\
+machines:
+  - name: Bench lathe
+    kind: lathe
+    speeds: 110 rpm, 180 rpm, 290 rpm
+    leadscrew: 8 tpi
+  - name: mill
+    speeds: 100 rpm to 2000 rpm
+change wheels: 20, 30, 40, 60
+gauge blocks: [1.005 mm, 1.01 mm]
+reamers: a drawer full
+"""
+
+
+def test_a_page_reads_the_shop_profile() -> None:
+    body = (
+        "step = spindle_step(200 rpm, shop.bench_lathe.speeds)\n"
+        "screw = shop.bench_lathe.leadscrew\n"
+        "top = shop.mill.greatest_speed\nwheel = shop.change_wheels[1]\n"
+        "block = shop.gauge_blocks[0]\nwords = shop.reamers"
+    )
+    log = read_log({"a.md": page(body)}, shop_profile=SHOP)
+    assert problems(log) == []
+    found = {result.name: show(result.value).own for result in log.pages["a.md"].results}
+    assert found["step"].startswith("180 rpm")
+    assert (found["screw"], found["top"], found["wheel"]) == ("8 tpi", "2000 rpm", "30")
+    assert (found["block"], found["words"]) == ("1.005 mm", "a drawer full")
+
+
+def test_what_the_shop_profile_does_not_say_is_told() -> None:
+    log = read_log({"a.md": page("a = shop.bench_lath.speeds\nb = shop")}, shop_profile=SHOP)
+    assert problems(log) == [
+        "a.md:4:10: the shop profile says nothing of `bench_lath` (did you mean shop.bench_lathe?)",
+        "a.md:5:5: `shop` is the part of another page; a name of that page is wanted"
+        " (write shop.NAME)",
+    ]
+    alone = read_log({"a.md": page("a = shop.bench_lathe.speeds")})
+    assert problems(alone) == ["a.md:4:5: `shop` is not a name of this page"]
+
+
+def test_a_part_and_an_own_name_come_before_the_shop() -> None:
+    texts = {"a.md": page("a = shop.d", part="a"), "b.md": page("d = 3 mm", part="shop")}
+    log = read_log(texts, shop_profile=SHOP)
+    assert value(log, "a.md", "a") == "3.000 mm (0.1181 in)"
+
+
+def test_a_concession_of_one_side_does_not_hide_a_difference_in_nominal_size() -> None:
+    said = 'concession journal because "turned to suit"'
+    texts = {
+        "p/gear.md": page("bore = 30 mm H7\nmate bore with shaft.journal", part="gear"),
+        "p/shaft.md": page(f"journal = 24 mm p6\n{said}", part="shaft"),
+    }
+    told = problems(read_log(texts))
+    assert len(told) == 2
+    assert "(a difference in nominal size takes a concession on both sizes)" in told[0]
+    texts["p/gear.md"] = page(
+        'bore = 30 mm H7\nmate bore with shaft.journal\nconcession bore because "a sleeve goes in"',
+        part="gear",
+    )
+    assert problems(read_log(texts)) == []
+    texts["p/gear.md"] = page(
+        'bore = 24 mm H7\nmate bore with shaft.journal as "H7/f7"', part="gear"
+    )
+    assert problems(read_log(texts)) == []
+
+
+def test_an_earlier_reading_is_history() -> None:
+    report = report_of_text(
+        '```calc\na = 16 mm H7\nmeasured a "first" = 16.1 mm\nmeasured a = 16.01 mm\n```\n'
+    )
+    assert report.problems == ()
+    assert [getattr(item, "counts", None) for item in report.blocks[0].items] == [None, False, True]
+
+
 def test_a_part_is_given_once_in_a_project() -> None:
     log = read_log(
         {
