@@ -120,7 +120,7 @@ def lame_pressure(
 
     References
     ----------
-    Shigley, 8th ed. 2006, eq. 3-56; DIN 7190-1:2017.
+    Shigley, 8th ed. 2006, section 3-16 (eq. 3-56, its number from memory); DIN 7190-1:2017.
     """
     require_within("interference", interference, "µm", 0, LARGEST)
     require_hub(diameter, hub_diameter)
@@ -188,7 +188,7 @@ def lame_interference(
 
     References
     ----------
-    Shigley, 8th ed. 2006, eq. 3-56; DIN 7190-1:2017.
+    Shigley, 8th ed. 2006, section 3-16 (eq. 3-56, its number from memory); DIN 7190-1:2017.
     """
     require_pressure(pressure)
     require_hub(diameter, hub_diameter)
