@@ -1,4 +1,4 @@
-"""Drills by their designations, the nearest drill to a size, and the drill to tap a thread with.
+"""Drills by their designations, and the nearest drill to a size.
 
 The sets are those of the standards: metric, fractional inch, number and letter. Choosing works on
 any sequence of drills, so that a workshop's own drawer can take their place.
@@ -14,19 +14,15 @@ from functools import cache, lru_cache
 from typing import NoReturn
 
 from shoplog.tables import table
-from shoplog.trade.declare import Millimetre, OutOfRange, Percent, TradeError, offered
-from shoplog.trade.threads import Thread
+from shoplog.trade.declare import Millimetre, OutOfRange, TradeError, offered
 
 __all__ = [
     "Drill",
     "DrillChoice",
-    "TapDrill",
     "choose",
     "drill",
     "drills_of",
     "nearest_drill",
-    "tap_drill",
-    "thread_percent",
 ]
 
 INCH = 25.4
@@ -95,78 +91,6 @@ class DrillChoice:
             f" ({self.difference:+.3f} mm); under it {self.at_or_under.designation}"
             f" ({self.under_difference:+.3f} mm), over it {self.at_or_over.designation}"
             f" ({self.over_difference:+.3f} mm)"
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class TapDrill:
-    """The drill to tap a thread with: asked, exact, chosen, and what the choice really gives."""
-
-    thread: Thread
-    asked: Percent
-    diameter: Millimetre
-    """The exact diameter for the percentage asked."""
-    drill: Drill
-    nearest_metric: Drill
-    nearest_inch: Drill
-
-    @property
-    def percent(self) -> Percent:
-        """The percentage of thread that the chosen drill gives."""
-        return thread_percent(self.thread, self.drill.diameter)
-
-    @property
-    def nearest_metric_percent(self) -> Percent:
-        """The percentage of thread that the nearest metric drill gives."""
-        return thread_percent(self.thread, self.nearest_metric.diameter)
-
-    @property
-    def nearest_inch_percent(self) -> Percent:
-        """The percentage of thread that the nearest fractional, number or letter drill gives."""
-        return thread_percent(self.thread, self.nearest_inch.diameter)
-
-    @property
-    def cautions(self) -> tuple[str, ...]:
-        """A hole under the least minor diameter, less than half a thread, or a drill far off."""
-        least = self.thread.minor_diameter
-        standard = "ISO 965-1" if self.thread.metric else "ASME B1.1"
-        found = []
-        if self.drill.diameter < least - EQUAL:
-            found.append(
-                f"the drill is smaller than the basic minor diameter {least:.3f} mm, the least that"
-                f" {standard} allows; the tap binds and may break"
-            )
-        if self.percent < 50:
-            found.append("less than half a thread may strip (common practice, no source)")
-        if abs(self.percent - self.asked) > 10:
-            found.append(
-                f"no drill of the sets is near: {self.percent:.1f} % where {self.asked:g} % was"
-                f" asked; bore or ream to {self.diameter:.3f} mm"
-            )
-        return tuple(found)
-
-    @property
-    def notes(self) -> tuple[str, ...]:
-        """What the rule D - P would give, and which tap a left-hand thread takes."""
-        found = list(self.thread.notes)
-        rule = self.thread.major - self.thread.pitch
-        if self.thread.metric and abs(rule - self.drill.diameter) > EQUAL:
-            found.append(
-                f"charts made by the rule D - P give {rule:g} mm"
-                f" ({thread_percent(self.thread, rule):.1f} %)"
-            )
-        if self.thread.hand == "left":
-            found.append("it takes a left-hand tap")
-        return tuple(found)
-
-    def describe(self) -> str:
-        """The choice in one sentence, with the percentages and the drill of the other system."""
-        other = self.nearest_inch if self.drill.set_name == "metric" else self.nearest_metric
-        return (
-            f"{self.thread.designation}: drill {self.drill.designation}"
-            f" ({self.drill.diameter:.3f} mm) for {self.percent:.1f} % of thread; asked"
-            f" {self.asked:g} % is {self.diameter:.3f} mm; in the other system"
-            f" {other.designation} ({thread_percent(self.thread, other.diameter):.1f} %)"
         )
 
 
@@ -244,106 +168,6 @@ def nearest_drill(diameter: Millimetre, sets: str = "") -> DrillChoice:
     ASME B94.11M-1993; BS 328-1:1959; ISO 235:1980.
     """
     return choose(diameter, drills_of(sets))
-
-
-@offered(source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2")
-def thread_percent(thread: Thread, drill: Millimetre) -> Percent:
-    """Percentage of thread that is left when a hole is drilled and tapped.
-
-    100 (D - d) / (2 x 3/4 H) = 100 (D - d) / (1.299 P), with D the major diameter, d the drill.
-
-    Parameters
-    ----------
-    thread : Thread [-]
-        The internal thread.
-    drill : float [mm]
-        Diameter of the hole; over 0, below the major diameter.
-
-    Returns
-    -------
-    float [%]
-        Percentage of thread; 83.3 % is a hole of the basic minor diameter.
-
-    Notes
-    -----
-    The whole is 3/4 H = 0.6495 P, the height of the old American National thread, as tap charts
-    take it. Some texts take 5/8 H = 0.5413 P instead; their 90 % is 75 % here.
-
-    Examples
-    --------
-    >>> round(thread_percent(Thread.from_text("M6"), 5.0), 1)
-    77.0
-
-    References
-    ----------
-    Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2 (percentages of full thread).
-    """
-    _hole(thread, drill)
-    return 100 * (thread.major - drill) / (2 * 3 / 4 * thread.fundamental_height)
-
-
-@offered(
-    source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2",
-    cautions=(
-        "for a cutting tap; a forming tap wants a larger hole, by its maker's table",
-        "a tap that binds breaks and can throw splinters: wear eye protection, keep to the tap"
-        " maker's advice and the rules of the workshop",
-    ),
-)
-def tap_drill(thread: Thread, percent: Percent = 75, sets: str = "") -> TapDrill:
-    """Drill to tap a thread with a cutting tap.
-
-    d = D - 2 x 3/4 H x percent / 100 = D - 1.299 P x percent / 100; then the nearest drill.
-
-    Parameters
-    ----------
-    thread : Thread [-]
-        An internal thread, or one whose class is not stated.
-    percent : float [%]
-        Percentage of thread asked for; over 0, at most 100.
-    sets : str [-]
-        Which drills to choose from: some of `metric`, `fractional`, `number`, `letter`, with
-        commas. If empty: metric for a metric thread, the three inch sets for an inch thread.
-
-    Returns
-    -------
-    TapDrill [-]
-        The exact diameter, the drill, the percentage that it really gives, and the nearest metric
-        and inch drills.
-
-    Raises
-    ------
-    TradeError
-        An external thread, a set of another name, or no drill of the sets suits the thread.
-
-    Notes
-    -----
-    The percentage asked decides. Metric charts made by the rule D - P (77 % at any pitch) differ by
-    0.1 mm here and there, at M12 above all: a note gives their figure. Of two metric drills whose
-    distance is the same to 0.01 mm, the one nearer to D - P is taken.
-
-    Examples
-    --------
-    >>> tap_drill(Thread.from_text("M6x1")).drill.designation
-    '5.0 mm'
-    >>> tap_drill(Thread.from_text("7/16-20 UNF")).drill.designation
-    '25/64 in'
-
-    References
-    ----------
-    Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2.
-    """
-    _tappable(thread, percent)
-    exact = thread.major - percent / 100 * 3 / 2 * thread.fundamental_height
-    own = "metric" if thread.metric else ",".join(INCH_SETS)
-    return TapDrill(
-        thread=thread,
-        asked=percent,
-        diameter=exact,
-        drill=_for_tapping(thread, exact, sets or own),
-        nearest_metric=_for_tapping(thread, exact, "metric"),
-        nearest_inch=_for_tapping(thread, exact, ",".join(INCH_SETS)),
-    )
 
 
 def choose(diameter: Millimetre, drills: Sequence[Drill]) -> DrillChoice:
@@ -489,50 +313,3 @@ def _in_inches(number: str) -> Drill:
 def _at(diameter: float, drills: Sequence[Drill], within: float = EQUAL) -> Drill | None:
     near = min(drills, key=lambda each: abs(each.diameter - diameter))
     return near if abs(near.diameter - diameter) <= within else None
-
-
-# ---- tapping ---------------------------------------------------------------------------------
-
-
-def _hole(thread: Thread, diameter: float) -> None:
-    if not 0 < diameter < thread.major:
-        raise OutOfRange(
-            "drill", diameter, "mm", over=0, below=thread.major, source=thread.designation
-        )
-
-
-def _tappable(thread: Thread, percent: float) -> None:
-    if thread.side == "external":
-        raise TradeError(
-            f"{thread.designation} is an external thread; a tap cuts an internal one",
-            hint="leave the class out, or write the one of the internal thread",
-            argument="thread",
-        )
-    if not 0 < percent <= 100:
-        raise OutOfRange("percent", percent, "%", over=0, most=100)
-
-
-def _for_tapping(thread: Thread, exact: float, sets: str) -> Drill:
-    """The drill nearest to the exact diameter, of those that leave from 0 to 100 % of thread.
-
-    Metric ties to 0.01 mm go by the rule D - P: that is less than a drill's own tolerance, and
-    charts have 12.0 mm for M14.
-    """
-    rule = thread.major - thread.pitch
-    whole = thread.major - 3 / 2 * thread.fundamental_height
-    drills = drills_of(sets)
-
-    def distance(each: Drill) -> tuple[float, float]:
-        near = abs(each.diameter - exact)
-        return (round(near, 2), abs(each.diameter - rule)) if thread.metric else (near, 0.0)
-
-    fit = [each for each in drills if whole <= each.diameter < thread.major - EQUAL]
-    if not fit:
-        sizes = [each.diameter for each in drills]
-        raise TradeError(
-            f"no drill of the sets asked suits {thread.designation}: it takes {exact:.3f} mm, they"
-            f" are {min(sizes):.3f} to {max(sizes):.3f} mm",
-            hint="leave the sets out",
-            argument="sets",
-        )
-    return min(fit, key=distance)

@@ -1,0 +1,322 @@
+"""The drill to tap a thread with, and how much thread a hole leaves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shoplog.trade.declare import Millimetre, OutOfRange, Percent, TradeError, offered
+from shoplog.trade.drills import EQUAL, INCH, INCH_SETS, Drill, drills_of
+from shoplog.trade.thread_limits import thread_limits
+from shoplog.trade.thread_record import Thread
+
+__all__ = ["TapDrill", "greatest_hole", "tap_drill", "thread_percent"]
+
+USUAL = 75
+"""Percentage of thread that is asked for where none is said."""
+USUAL_WHITWORTH = 80
+"""Of Whitworth form: the drills of BS 1157 leave 77 to 87 %."""
+USUAL_CLASS = {"ISO metric": "6H", "Unified": "2B"}
+DRILLED_IN_INCHES = ("Unified", "Acme", "NPT")
+BS_84_CREST = ((25.5, 0.004), (21, 0.005), (0, 0.007))
+"""From how many threads per inch, and inches added to 0.2 P for the internal minor diameter."""
+
+
+@dataclass(frozen=True, slots=True)
+class TapDrill:
+    """The drill to tap a thread with: asked, exact, chosen, and what the choice really gives."""
+
+    thread: Thread
+    asked: Percent
+    diameter: Millimetre
+    """The exact diameter for the percentage asked."""
+    drill: Drill
+    nearest_metric: Drill
+    nearest_inch: Drill
+
+    @property
+    def percent(self) -> Percent:
+        """The percentage of thread that the chosen drill gives; of a taper thread, at its small
+        end.
+        """
+        return thread_percent(self.thread, self.drill.diameter)
+
+    @property
+    def nearest_metric_percent(self) -> Percent:
+        """The percentage of thread that the nearest metric drill gives."""
+        return thread_percent(self.thread, self.nearest_metric.diameter)
+
+    @property
+    def nearest_inch_percent(self) -> Percent:
+        """The percentage of thread that the nearest fractional, number or letter drill gives."""
+        return thread_percent(self.thread, self.nearest_inch.diameter)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """A hole outside the limits of the minor diameter, less than half a thread, or a drill far
+        off.
+        """
+        found = list(self.thread.cautions)
+        if not self.thread.taper:
+            found += _outside(self.thread, self.drill.diameter)
+        if self.percent < 50:
+            found.append("less than half a thread may strip (common practice, no source)")
+        if abs(self.percent - self.asked) > 10:
+            found.append(
+                f"no drill of the sets is near: {self.percent:.1f} % where {self.asked:g} % was"
+                f" asked; bore or ream to {self.diameter:.3f} mm"
+            )
+        return tuple(found)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the rule D - P would give, which tap a left-hand thread takes, a taper reamer."""
+        found = list(self.thread.notes)
+        rule = self.thread.major - self.thread.pitch
+        if self.thread.metric and abs(rule - self.drill.diameter) > EQUAL:
+            found.append(
+                f"charts made by the rule D - P give {rule:g} mm"
+                f" ({thread_percent(self.thread, rule):.1f} %)"
+            )
+        if self.thread.hand == "left":
+            found.append("it takes a left-hand tap")
+        if self.thread.taper:
+            found.append(
+                f"a straight hole, which leaves a full thread at the small end only; reamed"
+                f" 1:{1 / self.thread.taper:g} before tapping, the taps cut less"
+            )
+        return tuple(found)
+
+    def describe(self) -> str:
+        """The choice in one sentence, with the percentages and the drill of the other system."""
+        other = self.nearest_inch if self.drill.set_name == "metric" else self.nearest_metric
+        choice = f"{self.thread.designation}: drill {self.drill.designation}"
+        if self.thread.taper:
+            return (
+                f"{choice} ({self.drill.diameter:.3f} mm) for a minor diameter of"
+                f" {self.diameter:.3f} mm at the small end; in the other system {other.designation}"
+            )
+        return (
+            f"{choice} ({self.drill.diameter:.3f} mm) for {self.percent:.1f} % of thread; asked"
+            f" {self.asked:g} % is {self.diameter:.3f} mm; in the other system"
+            f" {other.designation} ({thread_percent(self.thread, other.diameter):.1f} %)"
+        )
+
+
+@offered(source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2")
+def thread_percent(thread: Thread, drill: Millimetre) -> Percent:
+    """Percentage of thread that is left when a hole is drilled and tapped.
+
+    100 (D - d) / (2 h), with D the major diameter, d the drill and h the whole height: 3/4 H =
+    0.6495 P for a metric or Unified thread, 0.6403 P for a Whitworth, 0.6 P for a BA thread.
+
+    Parameters
+    ----------
+    thread : Thread [-]
+        The internal thread; of a taper one, what is left at its small end.
+    drill : float [mm]
+        Diameter of the hole; over 0, below the major diameter.
+
+    Returns
+    -------
+    float [%]
+        Percentage of thread; of a metric or Unified thread 83.3 % is a hole of the basic minor
+        diameter.
+
+    Notes
+    -----
+    The whole of a 60 degree thread is 3/4 H, the height of the old American National thread, as tap
+    charts take it. Some texts take 5/8 H = 0.5413 P instead; their 90 % is 75 % here.
+
+    Examples
+    --------
+    >>> round(thread_percent(Thread.from_text("M6"), 5.0), 1)
+    77.0
+
+    References
+    ----------
+    Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2 (percentages of full thread).
+    """
+    _hole(thread, drill)
+    return 100 * (thread.major_at_end - drill) / (2 * thread.whole_height)
+
+
+@offered(
+    source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2; BS 1157:1975 for"
+    " Whitworth and BA; ASME B1.20.1-1983 for NPT",
+    cautions=(
+        "for a cutting tap; a forming tap wants a larger hole, by its maker's table",
+        "a tap that binds breaks and can throw splinters: wear eye protection, keep to the tap"
+        " maker's advice and the rules of the workshop",
+    ),
+)
+def tap_drill(thread: Thread, percent: Percent | None = None, sets: str = "") -> TapDrill:
+    """Drill to tap a thread with a cutting tap.
+
+    d = D - 2 h x percent / 100, with h the whole height (3/4 H of a 60 degree thread); then the
+    nearest drill. For a taper pipe thread d is the minor diameter at its small end.
+
+    Parameters
+    ----------
+    thread : Thread [-]
+        An internal thread, or one whose side is not stated: metric, Unified, Whitworth, BA, pipe.
+    percent : float [%]
+        Percentage of thread asked for; over 0, at most 100. If left out: 75, or 80 for a Whitworth
+        form. Not for a taper thread.
+    sets : str [-]
+        Which drills to choose from: some of `metric`, `fractional`, `number`, `letter`, with
+        commas. If empty: the three inch sets for a Unified or NPT thread, metric for others.
+
+    Returns
+    -------
+    TapDrill [-]
+        The exact diameter, the drill, the percentage that it really gives, and the nearest metric
+        and inch drills.
+
+    Raises
+    ------
+    TradeError
+        An external thread, one that a cutting tap is not for (trapezoidal, Acme, several starts), a
+        set of another name, or no drill of the sets suits the thread.
+
+    Notes
+    -----
+    The percentage asked decides. Metric charts made by the rule D - P (77 % at any pitch) differ by
+    0.1 mm here and there, at M12 above all: a note gives their figure. Of two metric drills whose
+    distance is the same to 0.01 mm, the one nearer to D - P is taken.
+
+    Examples
+    --------
+    >>> tap_drill(Thread.from_text("M6x1")).drill.designation
+    '5.0 mm'
+    >>> tap_drill(Thread.from_text("7/16-20 UNF")).drill.designation
+    '25/64 in'
+    >>> tap_drill(Thread.from_text("1/8 NPT")).drill.designation
+    'Q'
+
+    References
+    ----------
+    Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2; BS 1157:1975;
+    ASME B1.20.1-1983.
+    """
+    asked = _asked(thread, percent)
+    exact = thread.major_at_end - asked / 100 * 2 * thread.whole_height
+    own = ",".join(INCH_SETS) if thread.family in DRILLED_IN_INCHES else "metric"
+    return TapDrill(
+        thread=thread,
+        asked=asked,
+        diameter=exact,
+        drill=_for_tapping(thread, exact, sets or own, asked=bool(sets)),
+        nearest_metric=_for_tapping(thread, exact, "metric"),
+        nearest_inch=_for_tapping(thread, exact, ",".join(INCH_SETS)),
+    )
+
+
+def greatest_hole(thread: Thread) -> tuple[float, str] | None:
+    """Greatest minor diameter in mm of an internal thread, and by what; nothing where not held.
+
+    BS 84 adds 0.2 P + 0.004 to 0.007 in to the basic minor diameter, BS 93 0.375 P.
+    """
+    if thread.family == "Whitworth":
+        added = next(inch for least, inch in BS_84_CREST if thread.threads_per_inch > least)
+        return thread.minor_diameter + 0.2 * thread.pitch + added * INCH, "BS 84"
+    if thread.family == "BA":
+        return thread.minor_diameter + 0.375 * thread.pitch, "BS 93"
+    if thread.series == "G":
+        return thread_limits(thread).minor_diameter.max, "ISO 228-1"
+    if thread.family not in USUAL_CLASS:
+        return None
+    name = thread.tolerance_class or USUAL_CLASS[thread.family]
+    standard = "ISO 965-1" if thread.metric else "ASME B1.1"
+    return thread_limits(thread, name).minor_diameter.max, f"{standard} in class {name}"
+
+
+def _outside(thread: Thread, diameter: float) -> list[str]:
+    """That a hole is smaller or larger than the standard lets the minor diameter be."""
+    least = thread.minor_diameter
+    standard = _standard(thread)
+    if diameter < least - EQUAL:
+        return [
+            f"the drill is smaller than the basic minor diameter {least:.3f} mm, the least that"
+            f" {standard} allows; the tap binds and may break"
+        ]
+    most = greatest_hole(thread)
+    if most and diameter > most[0] + EQUAL:
+        return [
+            f"the drill is larger than {most[0]:.3f} mm, the greatest minor diameter by {most[1]}"
+        ]
+    return []
+
+
+def _standard(thread: Thread) -> str:
+    """The standard that has the limits of a thread."""
+    named = {"ISO metric": "ISO 965-1", "Unified": "ASME B1.1", "Whitworth": "BS 84", "BA": "BS 93"}
+    return named.get(thread.family, "ISO 228-1" if thread.series == "G" else "ISO 7-1")
+
+
+def _hole(thread: Thread, diameter: float) -> None:
+    if not 0 < diameter < thread.major_at_end:
+        raise OutOfRange(
+            "drill", diameter, "mm", over=0, below=thread.major_at_end, source=thread.designation
+        )
+
+
+def _asked(thread: Thread, percent: float | None) -> float:
+    """The percentage that is meant, once the thread is one to tap."""
+    _tappable(thread)
+    if thread.taper:
+        if percent is not None:
+            raise TradeError(
+                f"a percentage of thread does not apply to {thread.designation}: a taper thread is"
+                " drilled for its minor diameter at the small end",
+                hint="leave the percentage out",
+                argument="percent",
+            )
+        return 100
+    if percent is None:
+        return USUAL_WHITWORTH if thread.thread_angle == 55 else USUAL
+    if not 0 < percent <= 100:
+        raise OutOfRange("percent", percent, "%", over=0, most=100)
+    return percent
+
+
+def _tappable(thread: Thread) -> None:
+    if thread.side == "external":
+        raise TradeError(
+            f"{thread.designation} is an external thread; a tap cuts an internal one",
+            hint="leave the class out, or write the one of the internal thread",
+            argument="thread",
+        )
+    if thread.family in ("ISO trapezoidal", "Acme") or thread.starts > 1:
+        why = f"has {thread.starts} starts" if thread.starts > 1 else f"is a {thread.series} thread"
+        raise TradeError(
+            f"{thread.designation} {why}, which a common cutting tap does not cut",
+            hint=f"bore it to its minor diameter, {thread.minor_diameter:.3f} mm, and cut it with a"
+            " tool, or with special taps as their maker says",
+            argument="thread",
+        )
+
+
+def _for_tapping(thread: Thread, exact: float, sets: str, *, asked: bool = False) -> Drill:
+    """The drill nearest to the exact diameter, of those that leave from 0 to 100 % of thread.
+
+    Metric ties to 0.01 mm go by the rule D - P: that is less than a drill's own tolerance, and
+    charts have 12.0 mm for M14. The hole of a taper thread may be a little under its small end.
+    """
+    rule = thread.major - thread.pitch
+    whole = thread.major_at_end - (2.5 if thread.taper else 2) * thread.whole_height
+    drills = drills_of(sets)
+
+    def distance(each: Drill) -> tuple[float, float]:
+        near = abs(each.diameter - exact)
+        return (round(near, 2), abs(each.diameter - rule)) if thread.metric else (near, 0.0)
+
+    fit = [each for each in drills if whole <= each.diameter < thread.major_at_end - EQUAL]
+    if not fit:
+        sizes = [each.diameter for each in drills]
+        raise TradeError(
+            f"no drill of the sets {'asked ' if asked else ''}suits {thread.designation}: it takes"
+            f" {exact:.3f} mm, they are {min(sizes):.3f} to {max(sizes):.3f} mm",
+            hint="leave the sets out" if asked else f"bore it to {exact:.3f} mm",
+            argument="sets",
+        )
+    return min(fit, key=distance)
