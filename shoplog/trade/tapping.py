@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from shoplog.trade.declare import Millimetre, OutOfRange, Percent, TradeError, offered
-from shoplog.trade.drills import EQUAL, INCH, INCH_SETS, Drill, drills_of
+from shoplog.trade.drill_sets import EQUAL, INCH, INCH_SETS, Drill, drills_of
 from shoplog.trade.thread_limits import thread_limits
 from shoplog.trade.thread_record import Thread
 
