@@ -179,8 +179,8 @@ def bearing_shaft_seat(
     -----
     For solid steel shafts and bearings of normal class. The table reaches to 0.1 of the dynamic
     rating: `heavy` gives the class of `normal`, and beyond, as for roller bearings and hollow
-    shafts, more is asked; the bearing maker's catalogue comes first. A load that turns with the shaft, as of an
-    unbalanced wheel, counts as the housing turning.
+    shafts, more is asked; the bearing maker's catalogue comes first. A load that turns with the
+    shaft, as of an unbalanced wheel, counts as the housing turning.
 
     Examples
     --------
