@@ -1,61 +1,20 @@
-"""Parts made to suit each other: what two measured parts make, and the size to turn or bore to."""
+"""The size to turn or to bore to, so that a part suits the one that is there."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import hypot
 
 from shoplog.tables import table
-from shoplog.trade.declare import Micrometre, Millimetre, OutOfRange, Size, TradeError, offered
+from shoplog.trade.declare import Micrometre, Millimetre, Size, TradeError, offered
 from shoplog.trade.fits import cautions_of
 from shoplog.trade.iso286 import LETTERS, deviations
+from shoplog.trade.measured_fits import checked_size, near_size, to_tenth
 
-__all__ = ["MeasuredFit", "SuitedSize", "hole_for", "measured_fit", "shaft_for"]
+__all__ = ["SuitedSize", "hole_for", "shaft_for"]
 
-# Two parts further apart are not meant for each other: of the size, and at least in mm.
-MOST_APART = 0.05
-MOST_APART_MM = 0.3
 SOURCE_OF_LIMITS = "ISO 286-1:2010, clause 3 (fits), turned round"
-
-
-@dataclass(frozen=True, slots=True)
-class MeasuredFit:
-    """What two measured parts make together. A clearance below 0 is an interference."""
-
-    hole: Size
-    shaft: Size
-    clearance: Micrometre
-    """The hole as read less the shaft as read."""
-    uncertainty: Micrometre
-    """Of the clearance: both instruments' taken together as root sum of squares."""
-    clearance_min: Micrometre
-    """Should both readings be as wrong as they may, the tight way."""
-    clearance_max: Micrometre
-    kind: str
-    """`clearance`, `interference`, or `cannot tell` where the readings leave both open."""
-    cautions: tuple[str, ...]
-    notes: tuple[str, ...]
-
-    @property
-    def interference(self) -> Micrometre:
-        """The shaft as read less the hole as read; below 0 it is a clearance."""
-        return 0.0 - self.clearance
-
-    def describe(self) -> str:
-        """One plain sentence.
-
-        >>> measured_fit(Size(16.009, -0.003, 0.003), Size(15.985, -0.004, 0.004)).describe()
-        '24 µm of clearance, ±5 µm; 17 to 31 µm at the worst'
-        """
-        what = "clearance" if self.clearance >= 0 else "interference"
-        least, most = sorted((abs(self.clearance_min), abs(self.clearance_max)))
-        said = f"{_um(abs(self.clearance))} µm of {what}, ±{_um(self.uncertainty)} µm"
-        if self.kind == "cannot tell":
-            tight, loose = _um(0 - self.clearance_min), _um(self.clearance_max)
-            return f"{said}; anything from {tight} µm interference to {loose} µm clearance"
-        return f"{said}; {_um(least)} to {_um(most)} µm at the worst"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,88 +53,16 @@ class SuitedSize:
         """
         least, most = self.clearance_min, self.clearance_max
         if most <= 0:
-            extent = f"{_um(0 - most)} to {_um(0 - least)} µm of interference"
+            extent = f"{to_tenth(0 - most)} to {to_tenth(0 - least)} µm of interference"
         elif least < 0:
-            extent = f"{_um(0 - least)} µm interference to {_um(most)} µm clearance"
+            extent = f"{to_tenth(0 - least)} µm interference to {to_tenth(most)} µm clearance"
         else:
-            extent = f"{_um(least)} to {_um(most)} µm of clearance"
+            extent = f"{to_tenth(least)} to {to_tenth(most)} µm of clearance"
         name = "" if self.wanted == "stated" else f"{self.wanted}, "
         return (
             f"make it {self.min:.3f} to {self.max:.3f} mm, aiming at {self.aim:.3f} mm:"
             f" {name}{extent}"
         )
-
-
-@offered(source="difference of two readings; the uncertainty as JCGM 100:2008 (GUM), 5.1.2")
-def measured_fit(hole: Size | Millimetre, shaft: Size | Millimetre) -> MeasuredFit:
-    """What a measured hole and a measured shaft make together.
-
-    The clearance is the hole less the shaft; its uncertainty is the root of the sum of the squares
-    of both, and at the worst their sum.
-
-    Parameters
-    ----------
-    hole : Size or float [mm]
-        The hole as measured, with the instrument's uncertainty as its limits: `bore.measured`.
-    shaft : Size or float [mm]
-        The shaft as measured, likewise. Within 5 % of the hole, or 0.3 mm.
-
-    Returns
-    -------
-    MeasuredFit [-]
-        The clearance with its uncertainty and its range, and whether it is one.
-
-    Raises
-    ------
-    TradeError
-        The two are too far apart to belong together, or limits are the wrong way round.
-    OutOfRange
-        A size is not over 0.
-
-    Notes
-    -----
-    It holds where both were measured and both are at one temperature; one degree between them is
-    0.2 µm on 16 mm of steel. Readings in several places tell more than one does: a bore that is
-    bell-mouthed or a shaft that is out of round has no single size.
-
-    Examples
-    --------
-    >>> found = measured_fit(Size(16.009, -0.003, 0.003), Size(15.985, -0.004, 0.004))
-    >>> found.clearance, found.uncertainty, found.clearance_min, found.clearance_max
-    (24.0, 5.0, 17.0, 31.0)
-    >>> found.kind
-    'clearance'
-
-    References
-    ----------
-    JCGM 100:2008 (GUM), 5.1.2; ISO 286-1:2010, clause 3.
-    """
-    bore, journal = _checked("hole", hole), _checked("shaft", shaft)
-    middle = [(size.min + size.max) / 2 for size in (bore, journal)]
-    half = [1000 * (size.upper - size.lower) / 2 for size in (bore, journal)]
-    if not _near(*middle):
-        raise TradeError(
-            f"the hole is {middle[0]:.6g} mm and the shaft {middle[1]:.6g} mm:"
-            " they are not one size",
-            hint="a fit is between a hole and a shaft of about one size; is a unit wrong?",
-            argument="shaft",
-        )
-    least, most = _clean(1000 * (bore.min - journal.max)), _clean(1000 * (bore.max - journal.min))
-    clearance = _clean(1000 * (middle[0] - middle[1]))
-    kind = "clearance" if least >= 0 else "interference" if most <= 0 else "cannot tell"
-    exact = [part for part, width in zip(("hole", "shaft"), half, strict=True) if not width]
-    notes = [f"the {part} is taken as exact: it states no uncertainty" for part in exact]
-    return MeasuredFit(
-        bore,
-        journal,
-        clearance,
-        _clean(hypot(*half)),
-        least,
-        most,
-        kind,
-        cautions_of(least, most),
-        tuple(notes),
-    )
 
 
 @offered(source=SOURCE_OF_LIMITS)
@@ -236,7 +123,7 @@ def shaft_for(
     ----------
     ISO 286-1:2010, clause 3 (fits).
     """
-    part = _checked("hole", hole)
+    part = checked_size("hole", hole)
     asked = _asked(part, "hole", wanted, clearance, interference, nominal)
     return _suited(asked, part.max - asked.most / 1000, part.min - asked.least / 1000, "hole")
 
@@ -295,7 +182,7 @@ def hole_for(
     ----------
     ISO 286-1:2010, clause 3 (fits).
     """
-    part = _checked("shaft", shaft)
+    part = checked_size("shaft", shaft)
     asked = _asked(part, "shaft", wanted, clearance, interference, nominal)
     return _suited(asked, part.max + asked.least / 1000, part.min + asked.most / 1000, "shaft")
 
@@ -316,8 +203,8 @@ def _suited(asked: _Asked, least: float, most: float, given: str) -> SuitedSize:
         spread = asked.most - asked.least
         known = spread + 1000 * (least - most)
         raise TradeError(
-            f"the {given} is known to {_um(known)} µm, and what is asked lies within"
-            f" {_um(spread)} µm: no size is sure to give it",
+            f"the {given} is known to {to_tenth(known)} µm, and what is asked lies within"
+            f" {to_tenth(spread)} µm: no size is sure to give it",
             hint=f"measure the {given} more closely, or ask for more spread",
             argument=given,
         )
@@ -368,7 +255,8 @@ def _bounds(name: str, amounts: Sequence[float] | str) -> tuple[float, float]:
     least, most = amounts
     if not least < most:
         raise TradeError(
-            f"the bounds of the {name} are {_um(least)} and {_um(most)} µm: the least comes first",
+            f"the bounds of the {name} are {to_tenth(least)} and {to_tenth(most)} µm:"
+            " the least comes first",
             hint=f"{name}=[15 um, 55 um]",
             argument=name,
         )
@@ -378,7 +266,7 @@ def _bounds(name: str, amounts: Sequence[float] | str) -> tuple[float, float]:
 def _nominal(part: Size, nominal: float | None, told: bool) -> tuple[float, tuple[str, ...]]:
     middle = (part.min + part.max) / 2
     if nominal is not None:
-        if not _near(middle, nominal):
+        if not near_size(middle, nominal):
             raise TradeError(
                 f"the nominal size is {nominal:.6g} mm, and the part is {middle:.6g} mm",
                 hint="the nominal size is the one on the drawing, close to the part's",
@@ -435,36 +323,5 @@ def _no_fit(wanted: str, given: str) -> TradeError:
     )
 
 
-def _checked(part: str, size: Size | float) -> Size:
-    found = size if isinstance(size, Size) else Size(size, 0.0, 0.0)
-    if not found.nominal > 0:
-        raise OutOfRange(part, found.nominal, "mm", over=0)
-    if found.upper < found.lower:
-        raise TradeError(
-            f"the {part}'s upper deviation ({found.upper:+g} mm) is below its lower one"
-            f" ({found.lower:+g} mm)",
-            hint="the upper deviation comes first",
-            argument=part,
-        )
-    if not found.min > 0:
-        raise TradeError(
-            f"the {part}'s least size is {found.min:g} mm, it must be over 0 mm", argument=part
-        )
-    return found
-
-
-def _near(one: float, other: float) -> bool:
-    return abs(one - other) <= max(MOST_APART * one, MOST_APART_MM)
-
-
-def _clean(micrometres: float) -> float:
-    # A picometre is below what any reading means.
-    return round(micrometres, 6) + 0.0
-
-
 def _mm(length: float) -> float:
     return round(length, 9) + 0.0
-
-
-def _um(micrometres: float) -> str:
-    return f"{round(micrometres, 1):g}"
