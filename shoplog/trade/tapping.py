@@ -30,8 +30,9 @@ class TapDrill:
     diameter: Millimetre
     """The exact diameter for the percentage asked."""
     drill: Drill
-    nearest_metric: Drill
-    nearest_inch: Drill
+    nearest_metric: Drill | None
+    """Nothing where no metric drill leaves a thread."""
+    nearest_inch: Drill | None
 
     @property
     def percent(self) -> Percent:
@@ -41,14 +42,17 @@ class TapDrill:
         return thread_percent(self.thread, self.drill.diameter)
 
     @property
-    def nearest_metric_percent(self) -> Percent:
+    def nearest_metric_percent(self) -> Percent | None:
         """The percentage of thread that the nearest metric drill gives."""
-        return thread_percent(self.thread, self.nearest_metric.diameter)
+        return self._percent_of(self.nearest_metric)
 
     @property
-    def nearest_inch_percent(self) -> Percent:
+    def nearest_inch_percent(self) -> Percent | None:
         """The percentage of thread that the nearest fractional, number or letter drill gives."""
-        return thread_percent(self.thread, self.nearest_inch.diameter)
+        return self._percent_of(self.nearest_inch)
+
+    def _percent_of(self, drill: Drill | None) -> float | None:
+        return None if drill is None else thread_percent(self.thread, drill.diameter)
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -88,18 +92,24 @@ class TapDrill:
 
     def describe(self) -> str:
         """The choice in one sentence, with the percentages and the drill of the other system."""
-        other = self.nearest_inch if self.drill.set_name == "metric" else self.nearest_metric
         choice = f"{self.thread.designation}: drill {self.drill.designation}"
         if self.thread.taper:
             return (
                 f"{choice} ({self.drill.diameter:.3f} mm) for a minor diameter of"
-                f" {self.diameter:.3f} mm at the small end; in the other system {other.designation}"
+                f" {self.diameter:.3f} mm at the small end{self._in_other_system}"
             )
         return (
             f"{choice} ({self.drill.diameter:.3f} mm) for {self.percent:.1f} % of thread; asked"
-            f" {self.asked:g} % is {self.diameter:.3f} mm; in the other system"
-            f" {other.designation} ({thread_percent(self.thread, other.diameter):.1f} %)"
+            f" {self.asked:g} % is {self.diameter:.3f} mm{self._in_other_system}"
         )
+
+    @property
+    def _in_other_system(self) -> str:
+        other = self.nearest_inch if self.drill.set_name == "metric" else self.nearest_metric
+        if other is None:
+            return "; the other system has no drill for it"
+        found = f"; in the other system {other.designation}"
+        return found if self.thread.taper else f"{found} ({self._percent_of(other):.1f} %)"
 
 
 @offered(source="Machinery's Handbook, 31st edition, Diameter of Tap Drill, table 2")
@@ -180,9 +190,10 @@ def tap_drill(thread: Thread, percent: Percent | None = None, sets: str = "") ->
 
     Notes
     -----
-    The percentage asked decides. Metric charts made by the rule D - P (77 % at any pitch) differ by
-    0.1 mm here and there, at M12 above all: a note gives their figure. Of two metric drills whose
-    distance is the same to 0.01 mm, the one nearer to D - P is taken.
+    The percentage decides, but that a Whitworth form without one gets no drill over the greatest
+    minor diameter of its standard. Metric charts made by the rule D - P (77 % at any pitch) differ
+    by 0.1 mm here and there, at M12 above all: a note gives their figure. Of two metric drills
+    whose distance is the same to 0.01 mm, the one nearer to D - P is taken.
 
     Examples
     --------
@@ -200,14 +211,19 @@ def tap_drill(thread: Thread, percent: Percent | None = None, sets: str = "") ->
     """
     asked = _asked(thread, percent)
     exact = thread.major_at_end - asked / 100 * 2 * thread.whole_height
-    own = ",".join(INCH_SETS) if thread.family in DRILLED_IN_INCHES else "metric"
+    inch = ",".join(INCH_SETS)
+    own = inch if thread.family in DRILLED_IN_INCHES else "metric"
+    most_mm = _most_allowed(thread, percent)
+    drill = _for_tapping(thread, exact, sets or own, most_mm)
+    if drill is None:
+        raise _no_drill(thread, exact, sets or own, asked=bool(sets))
     return TapDrill(
         thread=thread,
         asked=asked,
         diameter=exact,
-        drill=_for_tapping(thread, exact, sets or own, asked=bool(sets)),
-        nearest_metric=_for_tapping(thread, exact, "metric"),
-        nearest_inch=_for_tapping(thread, exact, ",".join(INCH_SETS)),
+        drill=drill,
+        nearest_metric=_for_tapping(thread, exact, "metric", most_mm),
+        nearest_inch=_for_tapping(thread, exact, inch, most_mm),
     )
 
 
@@ -228,6 +244,14 @@ def greatest_hole(thread: Thread) -> tuple[float, str] | None:
     name = thread.tolerance_class or USUAL_CLASS[thread.family]
     standard = "ISO 965-1" if thread.metric else "ASME B1.1"
     return thread_limits(thread, name).minor_diameter.max, f"{standard} in class {name}"
+
+
+def _most_allowed(thread: Thread, percent: float | None) -> float:
+    """The diameter that no drill is to be over: of a Whitworth form without a percentage asked, the
+    greatest minor diameter. Charts for 60 degree threads go by the percentage alone.
+    """
+    most = greatest_hole(thread) if percent is None and thread.thread_angle == 55 else None
+    return most[0] if most else thread.major_at_end
 
 
 def _outside(thread: Thread, diameter: float) -> list[str]:
@@ -287,7 +311,11 @@ def _tappable(thread: Thread) -> None:
             argument="thread",
         )
     if thread.family in ("ISO trapezoidal", "Acme") or thread.starts > 1:
-        why = f"has {thread.starts} starts" if thread.starts > 1 else f"is a {thread.series} thread"
+        why = (
+            f"has {thread.starts} starts"
+            if thread.starts > 1
+            else f"is of the {thread.family} family"
+        )
         raise TradeError(
             f"{thread.designation} {why}, which a common cutting tap does not cut",
             hint=f"bore it to its minor diameter, {thread.minor_diameter:.3f} mm, and cut it with a"
@@ -296,27 +324,31 @@ def _tappable(thread: Thread) -> None:
         )
 
 
-def _for_tapping(thread: Thread, exact: float, sets: str, *, asked: bool = False) -> Drill:
-    """The drill nearest to the exact diameter, of those that leave from 0 to 100 % of thread.
+def _for_tapping(thread: Thread, exact: float, sets: str, most: float) -> Drill | None:
+    """The drill nearest to the exact diameter, of those that leave from 0 to 100 % of thread, and
+    of these one that leaves no more than the greatest minor diameter if there is one.
 
     Metric ties to 0.01 mm go by the rule D - P: that is less than a drill's own tolerance, and
     charts have 12.0 mm for M14. The hole of a taper thread may be a little under its small end.
     """
     rule = thread.major - thread.pitch
     whole = thread.major_at_end - (2.5 if thread.taper else 2) * thread.whole_height
-    drills = drills_of(sets)
 
     def distance(each: Drill) -> tuple[float, float]:
         near = abs(each.diameter - exact)
         return (round(near, 2), abs(each.diameter - rule)) if thread.metric else (near, 0.0)
 
-    fit = [each for each in drills if whole <= each.diameter < thread.major_at_end - EQUAL]
-    if not fit:
-        sizes = [each.diameter for each in drills]
-        raise TradeError(
-            f"no drill of the sets {'asked ' if asked else ''}suits {thread.designation}: it takes"
-            f" {exact:.3f} mm, they are {min(sizes):.3f} to {max(sizes):.3f} mm",
-            hint="leave the sets out" if asked else f"bore it to {exact:.3f} mm",
-            argument="sets",
-        )
-    return min(fit, key=distance)
+    inside = thread.major_at_end - EQUAL
+    fit = [each for each in drills_of(sets) if whole <= each.diameter < inside]
+    allowed = [each for each in fit if each.diameter <= most + EQUAL]
+    return min(allowed or fit, key=distance, default=None)
+
+
+def _no_drill(thread: Thread, exact: float, sets: str, *, asked: bool) -> TradeError:
+    sizes = [each.diameter for each in drills_of(sets)]
+    return TradeError(
+        f"no drill of the sets {'asked ' if asked else ''}suits {thread.designation}: it takes"
+        f" {exact:.3f} mm, they are {min(sizes):.3f} to {max(sizes):.3f} mm",
+        hint="leave the sets out" if asked else f"bore it to {exact:.3f} mm",
+        argument="sets",
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from shoplog.trade.declare import Size, TradeError
 from shoplog.trade.thread_metric import Limits
 from shoplog.trade.thread_record import INCH, Thread
-from shoplog.trade.thread_tolerances import acme_allowance, acme_pitch_tolerance
+from shoplog.trade.thread_tolerances import acme_allowance, acme_pitch_tolerance, round_inch
 
 __all__ = ["acme_limits"]
 
@@ -31,7 +31,8 @@ def acme_limits(thread: Thread, name: str) -> Limits:
             argument="thread",
         )
     diameter, pitch = thread.major / INCH, thread.pitch / INCH
-    tolerance = acme_pitch_tolerance(diameter, pitch, name) * INCH
+    inches = acme_pitch_tolerance(diameter, pitch, name)
+    tolerance = round_inch(inches) * INCH
     crest = max(0.05 * pitch, LEAST_CREST) * INCH
     if thread.side == "internal":
         return Limits(
@@ -39,9 +40,9 @@ def acme_limits(thread: Thread, name: str) -> Limits:
             Size(thread.pitch_diameter, 0.0, tolerance),
             Size(thread.minor_diameter, 0.0, crest),
         )
-    allowance = acme_allowance(diameter, name) * INCH
+    allowance = round_inch(acme_allowance(diameter, name)) * INCH
     return Limits(
         Size(thread.major, -crest, 0.0),
         Size(thread.pitch_diameter, -allowance - tolerance, -allowance),
-        Size(thread.root_diameter, -1.5 * tolerance, 0.0),
+        Size(thread.root_diameter, -round_inch(1.5 * inches) * INCH, 0.0),
     )
