@@ -17,6 +17,8 @@ OF_CLASS = {"1A": 1.5, "2A": 1.0, "3A": 0.75, "1B": 1.95, "2B": 1.3, "3B": 0.975
 """Pitch diameter tolerance of a class, in parts of that of class 2A."""
 OF_DIAMETER = ("UNC", "UNF", "4-UN", "6-UN", "8-UN")
 """Series whose length of engagement is taken as the diameter; it is 9 P for the others."""
+LISTED_FROM = 0.25
+"""In inches: from where ASME B1.1 lists the classes 1A and 1B, of UNC and UNF."""
 THREE_PLACES_FROM = 0.138
 """In inches: from #6 up the minor diameters of classes 1B and 2B have three places."""
 ROOT = 0.75 * PROFILES["Unified"].triangle
@@ -56,7 +58,10 @@ def _external(
         _size(thread.major, diameter - allowance - crest, diameter - allowance),
         _size(thread.pitch_diameter, least, most),
         _size(thread.minor_diameter, least - ROOT * pitch, minor - allowance),
-        (f"with the rounded root of UNR the minor diameter is at most {rounded * INCH:.3f} mm",),
+        (
+            f"with the rounded root of UNR the minor diameter is at most {rounded * INCH:.3f} mm",
+            *_unlisted(thread, diameter, name),
+        ),
     )
 
 
@@ -73,7 +78,15 @@ def _internal(thread: Thread, diameter: float, pitch: float, tolerance: float, n
             round_inch(minor, places),
             round_inch(most_minor, 4 if name == "3B" else places),
         ),
+        _unlisted(thread, diameter, name),
     )
+
+
+def _unlisted(thread: Thread, diameter: float, name: str) -> tuple[str, ...]:
+    """That the standard has no such class for the size or series."""
+    if name[0] != "1" or (thread.series in ("UNC", "UNF") and diameter >= LISTED_FROM):
+        return ()
+    return (f"ASME B1.1 lists class {name} for UNC and UNF from 1/4 in only; it is by formula",)
 
 
 def _size(nominal: float, least: float, most: float) -> Size:

@@ -200,6 +200,13 @@ def test_a_rounded_unified_root_is_a_note() -> None:
     )
 
 
+def test_a_first_class_outside_the_standards_list_has_a_note() -> None:
+    said = "ASME B1.1 lists class {} for UNC and UNF from 1/4 in only; it is by formula"
+    assert limits("#10-24 UNC-1B").notes == (said.format("1B"),)
+    assert limits("1-1/8-8 UN-1A").notes[1:] == (said.format("1A"),)
+    assert limits("1/4-20 UNC-1B").notes == ()
+
+
 def test_positions_move_away_from_the_basic_profile_in_their_order() -> None:
     es = [iso965_deviation(letter, 1.5) for letter in "abcdefgh"]
     assert es == [-300, -212, -140, -95, -67, -45, -32, 0]
