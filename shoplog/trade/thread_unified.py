@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import cache
+
+from shoplog.tables import table
 from shoplog.trade.declare import Size
 from shoplog.trade.thread_metric import INTERNAL_ROOT, Limits
 from shoplog.trade.thread_record import INCH, PROFILES, Thread
@@ -30,11 +33,22 @@ def unified_limits(thread: Thread, name: str) -> Limits:
     diameter, pitch = round(thread.major / INCH, 6), 1 / round(thread.threads_per_inch, 6)
     engagement = diameter if thread.series in OF_DIAMETER else 9 * pitch
     of_2a = unified_pitch_tolerance(diameter, pitch, engagement)
-    tolerance = round_inch(of_2a * OF_CLASS[name])
+    known = _exceptions().get((thread.size, round(1 / pitch, 6)), {})
+    tolerance = known.get(name, round_inch(of_2a * OF_CLASS[name]))
     if name[1] == "B":
         return _internal(thread, diameter, pitch, tolerance, name)
-    allowance = 0.0 if name == "3A" else round_inch(0.3 * of_2a)
+    allowance = 0.0 if name == "3A" else known.get("allowance", round_inch(0.3 * of_2a))
     return _external(thread, diameter, pitch, tolerance, allowance, name)
+
+
+@cache
+def _exceptions() -> dict[tuple[str, float], dict[str, float]]:
+    """What the standard's table has, in inches, by size and threads per inch."""
+    found: dict[tuple[str, float], dict[str, float]] = {}
+    for row in table("threads_unified_exceptions").rows:
+        kept = found.setdefault((row["size"], float(row["tpi"])), {})
+        kept[row["what"]] = float(row["amount_in"])
+    return found
 
 
 def _basic(diameter: float, pitch: float) -> tuple[float, float]:

@@ -12,8 +12,9 @@ Where sources disagree, or a printed value is not followed (null in the file):
   ISO 2903, from memory, has others, so they are left out.
 - Tr with pitch 12 mm. Its pitch diameters have a deviation of 170 um and its roots one of 160 um.
   170 is followed for both, and the least roots are left out.
-- 15/16-12 and 15/16-16 UN. Some printed limits differ from the formula of ASME B1.1 by 0.0001 in;
-  the formula is followed.
+- 5/8-11 UNC, 15/16-12 and 15/16-16 UN. Some limits in the tables of ASME B1.1 differ from its
+  formula by 0.0001 in; the tables are followed where they were read, in
+  threads_unified_exceptions. Other sizes, which were not read, may differ as much.
 - Acme outside the standard series (1-4, 3/4-10 and so on). One maker's table has other allowances
   for them than 0.008 sqrt(D); the standard's formula is followed, and the standard series agrees.
 - BA roots. A web table in inches has them to 0.0009 in only.
