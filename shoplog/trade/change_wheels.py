@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations, permutations
 
-from shoplog.trade.cutting import require_positive, require_within
+from shoplog.trade.cutting import require_within
 from shoplog.trade.declare import Micrometre, Millimetre, Number, TradeError, offered
 from shoplog.trade.screw_cutting import CLEAR_OF_CHUCK, TURN_BY_HAND
 from shoplog.trade.threads import Thread
@@ -219,7 +219,6 @@ def _lead(thread: Thread | float) -> float:
 
 def _leadscrew(leadscrew: float | str) -> float:
     if not isinstance(leadscrew, str):
-        require_positive("leadscrew", leadscrew, "mm")
         require_within("leadscrew", leadscrew, "mm", 0.5, 50)
         return leadscrew
     found = LENGTHS.fullmatch(leadscrew.strip()[:40])

@@ -73,6 +73,11 @@ class WireMeasurement:
         return 1000 * (self.pitch_diameter - self.thread.pitch_diameter)
 
     @property
+    def without_lead(self) -> Millimetre:
+        """The measurement without the lead correction, as most tables for wires print it."""
+        return self.measurement - self.lead_correction / 1000
+
+    @property
     def least(self) -> Millimetre | None:
         """Measurement of the least pitch diameter of the thread's class, where it has one."""
         return self._at_limit(upper=False)

@@ -85,13 +85,10 @@ def property_class(name: str, thread: Thread | None = None) -> PropertyClass:
     ISO 898-1:2013; SAE J429; ASTM A574; ISO 3506-1:2009.
     """
     major = USUAL if thread is None else thread.major
-    wanted = " ".join(name.split()).replace("grade ", "grade-").lower()
+    wanted = " ".join(name.split()).lower()
     rows = [row for row in table("screws_classes").rows if row["name"].lower() == wanted]
     if not rows:
-        known = dict.fromkeys(
-            row["name"].replace("-", " ", 1) if row["name"].startswith("grade") else row["name"]
-            for row in table("screws_classes").rows
-        )
+        known = dict.fromkeys(row["name"] for row in table("screws_classes").rows)
         raise TradeError(
             f'"{name}" is no property class that is held',
             hint=f"classes are {', '.join(known)}",

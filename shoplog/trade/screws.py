@@ -180,7 +180,7 @@ def screw(designation: str) -> Screw:
 # ---- reading a designation -------------------------------------------------------------------
 
 _DESIGNATION = re.compile(
-    r"(?:(ISO) ?(?:EN ?)?(?:ISO ?)?([0-9]{4,5})|(?:ASME |ANSI )?(B18\.3) (cap|set))(?: ?-)? ?(.*)"
+    r"(?:(?:DIN )?(?:EN )?(ISO) ?([0-9]{4,5})|(?:ASME |ANSI )?(B18\.3) (cap|set))(?: ?-)? ?(.*)"
 )
 _METRIC_SIZE = re.compile(r"(M ?[0-9.]+)(?: ?[x×] ?([0-9.]+)(?: ?mm)?)?")
 
@@ -277,7 +277,7 @@ def _shape(kind: _Kind, row: dict[str, float]) -> dict[str, Any]:
 
 def _inch(kind: _Kind, rest: str) -> Screw:
     size, _, _ = rest.partition(" UN")
-    number, _, count = size.rpartition("-") if re.search("-[0-9]{2}$", size) else (size, "", "")
+    number, _, count = size.rpartition("-") if re.search("-[0-9]{1,2}$", size) else (size, "", "")
     row = _row(kind, number)
     thread = _inch_thread(number, count)
     key = (

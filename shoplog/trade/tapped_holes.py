@@ -160,13 +160,13 @@ def _taps() -> dict[str, TapLead]:
     found = {}
     for row in table("screws_taps").rows:
         lead = TapLead(row["tap"], float(row["least"]), float(row["most"]))
-        for name in (row["tap"], *row["also"].split(";")):
+        for name in (row["tap"], *filter(None, row["also"].split(";"))):
             found[name.lower()] = lead
     return found
 
 
 def _tap(name: str) -> TapLead:
-    found = _taps().get(" ".join(name.split()).lower()) if name.strip() else None
+    found = _taps().get(" ".join(name.split()).lower())
     if found is None:
         known = dict.fromkeys(lead.tap for lead in _taps().values())
         raise TradeError(
