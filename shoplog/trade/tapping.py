@@ -5,20 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from shoplog.trade.declare import Millimetre, OutOfRange, Percent, TradeError, offered
-from shoplog.trade.drill_sets import EQUAL, INCH, INCH_SETS, Drill, drills_of
-from shoplog.trade.thread_limits import thread_limits
+from shoplog.trade.drill_sets import EQUAL, INCH_SETS, Drill, drills_of
+from shoplog.trade.thread_holes import greatest_hole, outside_limits
 from shoplog.trade.thread_record import Thread
 
-__all__ = ["TapDrill", "greatest_hole", "tap_drill", "thread_percent"]
+__all__ = ["TapDrill", "tap_drill", "thread_percent"]
 
 USUAL = 75
 """Percentage of thread that is asked for where none is said."""
 USUAL_WHITWORTH = 80
 """Of Whitworth form: the drills of BS 1157 leave 77 to 87 %."""
-USUAL_CLASS = {"ISO metric": "6H", "Unified": "2B"}
 DRILLED_IN_INCHES = ("Unified", "Acme", "NPT")
-BS_84_CREST = ((25.5, 0.004), (21, 0.005), (0, 0.007))
-"""From how many threads per inch, and inches added to 0.2 P for the internal minor diameter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +58,7 @@ class TapDrill:
         """
         found = list(self.thread.cautions)
         if not self.thread.taper:
-            found += _outside(self.thread, self.drill.diameter)
+            found += outside_limits(self.thread, self.drill.diameter)
         if self.percent < 50:
             found.append("less than half a thread may strip (common practice, no source)")
         if abs(self.percent - self.asked) > 10:
@@ -227,54 +224,12 @@ def tap_drill(thread: Thread, percent: Percent | None = None, sets: str = "") ->
     )
 
 
-def greatest_hole(thread: Thread) -> tuple[float, str] | None:
-    """Greatest minor diameter in mm of an internal thread, and by what; nothing where not held.
-
-    BS 84 adds 0.2 P + 0.004 to 0.007 in to the basic minor diameter, BS 93 0.375 P.
-    """
-    if thread.family == "Whitworth":
-        added = next(inch for least, inch in BS_84_CREST if thread.threads_per_inch > least)
-        return thread.minor_diameter + 0.2 * thread.pitch + added * INCH, "BS 84"
-    if thread.family == "BA":
-        return thread.minor_diameter + 0.375 * thread.pitch, "BS 93"
-    if thread.series == "G":
-        return thread_limits(thread).minor_diameter.max, "ISO 228-1"
-    if thread.family not in USUAL_CLASS:
-        return None
-    name = thread.tolerance_class or USUAL_CLASS[thread.family]
-    standard = "ISO 965-1" if thread.metric else "ASME B1.1"
-    return thread_limits(thread, name).minor_diameter.max, f"{standard} in class {name}"
-
-
 def _most_allowed(thread: Thread, percent: float | None) -> float:
     """The diameter that no drill is to be over: of a Whitworth form without a percentage asked, the
     greatest minor diameter. Charts for 60 degree threads go by the percentage alone.
     """
     most = greatest_hole(thread) if percent is None and thread.thread_angle == 55 else None
     return most[0] if most else thread.major_at_end
-
-
-def _outside(thread: Thread, diameter: float) -> list[str]:
-    """That a hole is smaller or larger than the standard lets the minor diameter be."""
-    least = thread.minor_diameter
-    standard = _standard(thread)
-    if diameter < least - EQUAL:
-        return [
-            f"the drill is smaller than the basic minor diameter {least:.3f} mm, the least that"
-            f" {standard} allows; the tap binds and may break"
-        ]
-    most = greatest_hole(thread)
-    if most and diameter > most[0] + EQUAL:
-        return [
-            f"the drill is larger than {most[0]:.3f} mm, the greatest minor diameter by {most[1]}"
-        ]
-    return []
-
-
-def _standard(thread: Thread) -> str:
-    """The standard that has the limits of a thread."""
-    named = {"ISO metric": "ISO 965-1", "Unified": "ASME B1.1", "Whitworth": "BS 84", "BA": "BS 93"}
-    return named.get(thread.family, "ISO 228-1" if thread.series == "G" else "ISO 7-1")
 
 
 def _hole(thread: Thread, diameter: float) -> None:

@@ -36,7 +36,8 @@ from typing import Any
 import pytest
 
 from shoplog.trade.drills import Drill
-from shoplog.trade.tapping import greatest_hole, tap_drill
+from shoplog.trade.tapping import tap_drill
+from shoplog.trade.thread_holes import greatest_hole
 from shoplog.trade.thread_limits import thread_limits
 from shoplog.trade.threads import Thread
 

@@ -6,7 +6,8 @@ import pytest
 
 from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError
-from shoplog.trade.tapping import greatest_hole, tap_drill, thread_percent
+from shoplog.trade.tapping import tap_drill, thread_percent
+from shoplog.trade.thread_holes import greatest_hole
 from shoplog.trade.threads import Thread
 
 
