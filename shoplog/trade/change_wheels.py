@@ -13,6 +13,7 @@ from itertools import combinations, permutations
 from shoplog.trade.cutting import require_within
 from shoplog.trade.declare import Micrometre, Millimetre, Number, TradeError, offered
 from shoplog.trade.screw_cutting import CLEAR_OF_CHUCK, TURN_BY_HAND
+from shoplog.trade.thread_record import INCH
 from shoplog.trade.threads import Thread
 
 __all__ = ["ChangeWheels", "WheelTrain", "change_wheels"]
@@ -24,7 +25,6 @@ SHOWN = 8
 """Trains that are kept, best first."""
 FARTHEST = 0.01
 """A train that misses the lead by more of it than this is none."""
-INCH = 25.4
 WHEELS_STOPPED = (
     "change wheels only with the machine switched off at the supply; close the guard before it runs"
 )

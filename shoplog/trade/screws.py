@@ -11,11 +11,11 @@ from typing import Any, NoReturn
 from shoplog.tables import table
 from shoplog.trade.declare import Millimetre, TradeError, offered
 from shoplog.trade.drills import Drill
+from shoplog.trade.thread_record import INCH
 from shoplog.trade.threads import Thread
 
 __all__ = ["Screw", "screw"]
 
-INCH = 25.4
 LONGEST = 60
 COUNTERSUNK_WEAKER = (
     "a countersunk head with a socket breaks at about 80 % of the load of its class, and its key"

@@ -7,13 +7,19 @@ from itertools import pairwise
 
 from shoplog.tables import table
 from shoplog.trade.cutting import require_within
-from shoplog.trade.declare import Millimetre, OutOfRange, TradeError, offered
+from shoplog.trade.declare import Millimetre, OutOfRange, Percent, TradeError, offered
+from shoplog.trade.thread_record import INCH
 from shoplog.trade.threads import Thread
-from shoplog.trade.tightening import OVERTIGHTENING, Kilonewton, NewtonMetre, require_torque
+from shoplog.trade.tightening import (
+    OVERTIGHTENING,
+    Kilonewton,
+    NewtonMetre,
+    require_torque,
+    torque_factor,
+)
 
 __all__ = ["SetScrewHold", "set_screw_hold"]
 
-INCH = 25.4
 LBF = 4.4482216152605
 """Newtons in a pound-force."""
 POINTS = {"cup": 1.0, "cone": 1.07, "flat": 0.92, "dog": 0.92, "oval": 0.90}
@@ -36,7 +42,21 @@ class SetScrewHold:
     torque: NewtonMetre
     force: Kilonewton
     """One screw, along the shaft or round it, before it moves 0.25 mm."""
+    preload: Kilonewton
+    """Likely thrust of the point on the shaft."""
+    spread: Percent
+    """Either way of the preload."""
     notes: tuple[str, ...] = ()
+
+    @property
+    def least_preload(self) -> Kilonewton:
+        """What the thrust may be at least."""
+        return self.preload * (1 - self.spread / 100)
+
+    @property
+    def most_preload(self) -> Kilonewton:
+        """What the thrust may be at most: the thread in the hub must bear it."""
+        return self.preload * (1 + self.spread / 100)
 
     @property
     def shaft_torque(self) -> NewtonMetre:
@@ -58,14 +78,15 @@ class SetScrewHold:
         return (
             f"{self.thread.size} set screw, {self.point} point, {self.torque:.2f} N·m, on a shaft"
             f" of {self.shaft_diameter:g} mm: holds about {self.force:.2f} kN along the shaft or"
-            f" {self.shaft_torque:.2f} N·m round it; use half for a steady load, an eighth to a"
-            " quarter for one that changes."
+            f" {self.shaft_torque:.2f} N·m round it, with a thrust of {self.least_preload:.2f} to"
+            f" {self.most_preload:.2f} kN; use half for a steady load, an eighth to a quarter for"
+            " one that changes."
         )
 
 
 @offered(
-    source="Shigley, Mechanical Engineering Design, 9th ed. 2011, table 7-4 (from memory); a screw"
-    " maker's engineering guide (points, hardness, factors)",
+    source="Shigley, Mechanical Engineering Design, 9th ed. 2011, table 7-4 (from memory) and table"
+    " 8-15; a screw maker's engineering guide (points, hardness, factors)",
     cautions=(OVERTIGHTENING, HOLDS_LITTLE),
 )
 def set_screw_hold(
@@ -73,11 +94,13 @@ def set_screw_hold(
     shaft_diameter: Millimetre,
     torque: NewtonMetre | None = None,
     point: str = "cup",
+    condition: str = "oiled",
 ) -> SetScrewHold:
     """Force and torque that one socket set screw holds on a shaft.
 
     The force of the table times torque / seating torque, and times 1.07 for a cone, 0.92 for a flat
-    or dog, 0.90 for an oval point; round the shaft, force x radius.
+    or dog, 0.90 for an oval point; round the shaft, force x radius. The point's thrust is
+    T / (K d), with d the major diameter and K the torque factor.
 
     Parameters
     ----------
@@ -89,11 +112,14 @@ def set_screw_hold(
         Over 0, to the seating torque, which is taken if left out.
     point : str [-]
         `cup`, `cone`, `flat`, `dog` or `oval`.
+    condition : str [-]
+        Of the thread, for the thrust: `black`, `zinc plated`, `oiled`, `cadmium plated` or
+        `anti-seize`.
 
     Returns
     -------
     SetScrewHold [-]
-        Seating torque, and the force and torque that it holds.
+        Seating torque, the force and torque that it holds, and the thrust of its point.
 
     Raises
     ------
@@ -134,7 +160,11 @@ def set_screw_hold(
             hint="more strips the socket or bursts the hub",
         )
     holds = POINTS[kind] * force * given / seating
-    return SetScrewHold(thread, shaft_diameter, kind, seating, given, holds, notes)
+    _, factor, spread = torque_factor(condition)
+    thrust = given / (factor * thread.major)
+    return SetScrewHold(
+        *(thread, shaft_diameter, kind, seating, given, holds, thrust, spread, notes),
+    )
 
 
 # ---- the table -------------------------------------------------------------------------------

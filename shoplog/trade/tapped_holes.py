@@ -12,7 +12,7 @@ from shoplog.trade.holes import drill_point_depth
 from shoplog.trade.tapping import tap_drill
 from shoplog.trade.threads import Thread
 
-__all__ = ["TAP_BREAKS", "TapLead", "TappedHole", "tapped_hole"]
+__all__ = ["TAP_BREAKS", "TapLead", "TappedHole", "tapped_hole", "thread_in_hole"]
 
 TAP_BREAKS = (
     "a tap breaks when it reaches the bottom, packs with chips or is leant on: turn it by hand with"
@@ -135,6 +135,84 @@ def tapped_hole(
     DIN 352; DIN 2197:1997; common practice, no source.
     """
     require_positive("full_thread", full_thread, "mm")
+    return _hole(thread, full_thread, tap, drill, room, point_angle)
+
+
+@offered(
+    source="DIN 352 and DIN 2197:1997 (lead of taps); sum of lengths, and a room of two pitches:"
+    " common practice, no source",
+    cautions=(TAP_BREAKS,),
+)
+def thread_in_hole(
+    thread: Thread,
+    drill_depth: Millimetre,
+    tap: str = "second",
+    drill: Millimetre | None = None,
+    room: Millimetre | None = None,
+    point_angle: Degree = 118,
+) -> TappedHole:
+    """Length of full thread that a blind hole of a depth can be tapped to.
+
+    full thread = drill depth - room - lead x pitch.
+
+    Parameters
+    ----------
+    thread : Thread [-]
+        An internal thread, or one whose class is not stated.
+    drill_depth : float [mm]
+        Over 0; at the drill's full diameter, without its point.
+    tap : str [-]
+        The last tap that goes in, as for `tapped_hole`.
+    drill : float [mm]
+        Tapping drill; that of 75 % of thread if left out.
+    room : float [mm]
+        0 or more, for chips under the tap; two pitches if left out.
+    point_angle : float [deg]
+        Over 0, at most 180; of the drill.
+
+    Returns
+    -------
+    TappedHole [-]
+        The full thread, and the depths of tap and drill.
+
+    Raises
+    ------
+    TradeError
+        No thread is left, or as for `tapped_hole`.
+
+    Notes
+    -----
+    As for `tapped_hole`.
+
+    Examples
+    --------
+    >>> round(thread_in_hole(Thread.from_text("M6"), 18).full_thread, 2)
+    12.0
+
+    References
+    ----------
+    DIN 352; DIN 2197:1997; common practice, no source.
+    """
+    require_positive("drill_depth", drill_depth, "mm")
+    spent = _hole(thread, 0.0, tap, drill, room, point_angle).drill_depth
+    if drill_depth <= spent:
+        raise OutOfRange(
+            *("drill_depth", drill_depth, "mm"),
+            over=spent,
+            source=f"lead of a {_tap(tap).tap} tap and room under it",
+            hint="a bottoming tap and less room want less",
+        )
+    return _hole(thread, drill_depth - spent, tap, drill, room, point_angle)
+
+
+def _hole(
+    thread: Thread,
+    full_thread: float,
+    tap: str,
+    drill: float | None,
+    room: float | None,
+    point_angle: float,
+) -> TappedHole:
     found = tap_drill(thread).drill.diameter if drill is None else drill
     if not thread.major - 2 * thread.whole_height - 1e-9 <= found < thread.major:
         raise OutOfRange(

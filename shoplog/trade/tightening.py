@@ -20,8 +20,10 @@ __all__ = [
     "NewtonMetre",
     "Preload",
     "preload_from_torque",
+    "require_torque",
     "stress_area",
     "tensile_stress_area",
+    "torque_factor",
     "torque_for_preload",
 ]
 
@@ -40,8 +42,8 @@ SPREADS = (
     " licensed engineer and the maker's instruction decide"
 )
 SCREW_TORQUE = (
-    "Shigley, Mechanical Engineering Design, 9th ed. 2011, eq. 8-27 and table 8-15 (from memory);"
-    " NASA RP-1228, 1990 (spread, from memory)"
+    "Shigley, Mechanical Engineering Design, 9th ed. 2011, eq. 8-27 and table 8-15; NASA RP-1228,"
+    " 1990 (spread)"
 )
 
 
@@ -193,10 +195,10 @@ def preload_from_torque(
 
     References
     ----------
-    Shigley, 9th ed. 2011, eq. 8-27 and table 8-15; NASA RP-1228, 1990 (from memory).
+    Shigley, 9th ed. 2011, eq. 8-27 (from memory) and table 8-15; NASA RP-1228, 1990.
     """
     require_torque("torque", torque)
-    name, known, spread = _friction(condition, factor)
+    name, known, spread = torque_factor(condition, factor)
     strength = _class_of(property_class, thread)
     stress_area(thread)
     return Preload(thread, strength, name, known, spread, torque, torque / (known * thread.major))
@@ -253,7 +255,7 @@ def torque_for_preload(
     """
     if not 0 < share <= 100:
         raise OutOfRange("share", share, "%", over=0, most=100)
-    name, known, spread = _friction(condition, factor)
+    name, known, spread = torque_factor(condition, factor)
     strength = _class_of(property_class, thread)
     force = share / 100 * stress_area(thread) * strength.proof_stress / 1000
     return Preload(thread, strength, name, known, spread, known * force * thread.major, force)
@@ -299,7 +301,8 @@ def _conditions() -> dict[str, tuple[str, float, float]]:
     return found
 
 
-def _friction(condition: str, factor: float | None) -> tuple[str, float, float]:
+def torque_factor(condition: str, factor: float | None = None) -> tuple[str, float, float]:
+    """Name of a condition, its torque factor K and its spread in per cent."""
     known = _conditions().get(" ".join(condition.split()).lower())
     if known is None:
         names = dict.fromkeys(name for name, _, _ in _conditions().values())

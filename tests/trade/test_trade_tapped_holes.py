@@ -10,7 +10,7 @@ from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError
 from shoplog.trade.engagement import engagement_strength, least_engagement
 from shoplog.trade.set_screws import set_screw_hold
-from shoplog.trade.tapped_holes import tapped_hole
+from shoplog.trade.tapped_holes import tapped_hole, thread_in_hole
 from shoplog.trade.threads import Thread
 from shoplog.trade.tightening import (
     preload_from_torque,
@@ -51,6 +51,29 @@ def test_a_room_a_drill_and_a_point_of_ones_own_are_taken() -> None:
     hole = tapped_hole(thread("M6"), 12, "Form C", drill=5.2, room=0, point_angle=180)
     assert (hole.tap, hole.drill, hole.room) == ("form C", 5.2, 0)
     assert hole.tip_depth == pytest.approx(hole.tap_depth)
+
+
+@given(
+    text=st.sampled_from(SCREWS[:4]),
+    full=st.floats(0.5, 100),
+    tap=st.sampled_from(["taper", "second", "bottoming", "form C"]),
+    room=st.floats(0, 10),
+)
+def test_thread_and_depth_there_and_back(text: str, full: float, tap: str, room: float) -> None:
+    there = tapped_hole(thread(text), full, tap, room=room)
+    back = thread_in_hole(thread(text), there.drill_depth, tap, room=room)
+    assert back.full_thread == pytest.approx(full)
+    assert back.tip_depth == pytest.approx(there.tip_depth)
+
+
+def test_a_hole_too_shallow_for_any_thread_is_refused() -> None:
+    with pytest.raises(TradeError) as refused:
+        thread_in_hole(thread("M6"), 6)
+    assert (str(refused.value), refused.value.hint) == (
+        "drill depth is 6 mm, it must be over 6 mm (lead of a second tap and room under it)",
+        "a bottoming tap and less room want less",
+    )
+    assert thread_in_hole(thread("M6"), 6, "bottoming").full_thread == pytest.approx(2)
 
 
 @pytest.mark.parametrize("row", table("screws_taps").rows, ids=lambda row: row["tap"])
@@ -284,6 +307,15 @@ def test_a_set_screw_holds_in_proportion_to_its_torque() -> None:
     assert full.shaft_torque == pytest.approx(full.force * 12.7 / 2)
     assert (full.working_force, full.working_torque) == (full.force / 2, full.shaft_torque / 4)
     assert full.notes == ()
+    assert full.preload == pytest.approx(full.torque / (0.18 * 6.35))
+    assert full.least_preload < full.preload < full.most_preload
+    dry = set_screw_hold(thread("1/4-20 UNC"), 12.7, condition="black")
+    assert (dry.force, dry.preload < full.preload) == (full.force, True)
+    assert half.describe() == (
+        "1/4 set screw, cup point, 4.91 N·m, on a shaft of 12.7 mm: holds about 2.22 kN along the"
+        " shaft or 14.12 N·m round it, with a thrust of 3.22 to 5.37 kN; use half for a steady"
+        " load, an eighth to a quarter for one that changes."
+    )
 
 
 def test_a_metric_set_screw_is_read_between_inch_sizes() -> None:
@@ -309,6 +341,7 @@ def test_every_metric_set_screw_of_the_range_holds_something(diameters: str) -> 
             "torque is 20 N*m, it must be at most 8.506 N*m (seating torque of M6)",
         ),
         ("M6", {"point": "round"}, '"round" is no point of a set screw'),
+        ("M6", {"condition": "wet"}, '"wet" is no condition that is held'),
         ("M30", {}, "the holding power of a M30 set screw is not held"),
         ("M1", {}, "the holding power of a M1 set screw is not held"),
         ("1/4 BSW", {}, "the holding power of a 1/4-20 BSW set screw is not held"),
