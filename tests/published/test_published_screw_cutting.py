@@ -2,7 +2,7 @@
 
 Where sources disagree:
 
-- The greatest wire of a 55 degree thread. A gauge maker states 0.826 P; the rounded crest of BS 84
+- The greatest wire of a 55 degree thread. Thread Check states 0.826 P; the rounded crest of BS 84
   begins at 0.853 P, as Machinery's Handbook has it (from memory), which is followed.
 - The lead correction. Handbook tables for single threads leave it out (4 um for 1/4-20): they are
   held against `without_lead`.

@@ -2,14 +2,14 @@
 
 Where sources disagree:
 
-- Heads of ISO 4762. One open library has plain heads (M3 5.5 mm), another knurled ones (5.68 mm);
+- Heads of ISO 4762. FreeCAD_FastenersWB has plain heads (M3 5.5 mm), bd_warehouse knurled (5.68);
   both are held, and a counterbore is judged by the wider.
-- Sockets of set screws. One library has 1.6 mm for M3 where two have 2.0 mm, and so for other
+- Sockets of set screws. FastenersWB has 1.6 mm for M3 where two have 2.0 mm, and so for other
   sizes: ISO 4026 to 4029 have a shallow socket for short screws. The deeper is followed, both are
   in the table. The key is the same in all.
-- Counterbore of M3. An open library and a maker of counterbores have 6.0 mm, as the older DIN 74-2;
+- Counterbore of M3. FreeCAD and Somta have 6.0 mm, as the older DIN 74-2;
   DIN 974-1 has 6.5 mm, which is followed (from memory).
-- Countersink of M5. The same library has 12.2 mm; ISO 10642 has a cone of 11.2 mm, which is
+- Countersink of M5. FreeCAD has 12.2 mm; ISO 10642 has a cone of 11.2 mm, which is
   followed.
 - Width across flats of M10, M12, M14 and M22: 17, 19, 22 and 32 mm in DIN 931 and 933; 16, 18, 21
   and 34 mm in ISO 4014, which is followed.

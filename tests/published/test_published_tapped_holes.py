@@ -7,11 +7,11 @@ Where sources disagree:
 - The worked example of M10 in aluminium takes the greatest major diameter of the screw, 9.968 mm,
   for the least; its own figures are put into the same formula here. With the least, 9.732 mm, the
   length is a sixth longer.
-- Seating torques. A collar maker's metric torques are up to 18 % under the table for inch screws
+- Seating torques. Ruland's metric torques are up to 18 % under the table for inch screws
   read between its sizes; the same maker's inch torques agree with the table, but for #1, #8 and
   #10.
-- Torque factors. A handbook has 0.30 for a black screw, a maker's table 0.2 for all dry ones.
-- A screw maker's chart cuts its shaft torques off and does not round them (1.5 for 1.56).
+- Torque factors. Shigley has 0.30 for a black screw, K-Line's table 0.2 for all dry ones.
+- The chart of holding power cuts its shaft torques off and does not round them (1.5 for 1.56).
 """
 
 from __future__ import annotations
