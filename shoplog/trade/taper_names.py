@@ -61,6 +61,12 @@ _FAMILIES = (
         "7:24 ISO {}",
     ),
     _Family(
+        re.compile(r"(?:(?:taper )?iso 239 ?[-–] ?|morse )?b ?([0-9]{1,2})"),
+        "tapers_morse_short",
+        "number",
+        "B{}",
+    ),
+    _Family(
         re.compile(rf"jarno(?: taper)?{_NO}([0-9]{{1,3}})"), "tapers_jarno", "number", "Jarno {}"
     ),
     _Family(
@@ -72,7 +78,10 @@ _FAMILIES = (
         "Brown & Sharpe {}",
     ),
     _Family(
-        re.compile(rf"(?:jacobs(?: taper)?|jt){_NO}([0-9]{{1,3}}(?: ?(?:short|s))?)"),
+        re.compile(
+            rf"(?:jacobs(?: taper)?|jt|(?:taper )?iso 239 ?[-–] ?j){_NO}"
+            r"([0-9]{1,3}(?: ?(?:short|s))?)"
+        ),
         "tapers_jacobs",
         "number",
         "Jacobs {}",

@@ -126,8 +126,8 @@ def _require_angle(included_angle: float) -> None:
 
 @offered(
     source="ISO 296:1991 (Morse 0 to 6, metric); ASME B5.10-1994 (Morse 7, Brown & Sharpe);"
-    " ISO 297:1988 (7:24); ISO 239:1999 (Jacobs); the rule of the Jarno taper; ISO 15488:2003"
-    " (collets of 8°); ISO 2339:1986 and ASME B18.8.2 (taper pins)"
+    " ISO 297:1988 (7:24); ISO 239:1999 (Jacobs, B10 to B24); the rule of the Jarno taper;"
+    " ISO 15488:2003 (collets of 8°); ISO 2339:1986 and ASME B18.8.2 (taper pins)"
 )
 def taper(designation: str) -> Taper:
     """Taper of a designation as the standard writes it, or of a ratio.
@@ -135,9 +135,9 @@ def taper(designation: str) -> Taper:
     Parameters
     ----------
     designation : str [-]
-        `Morse 2` (`MT2`), `7:24 ISO 40`, `Jarno 8`, `Brown & Sharpe 7` (`B&S 7`), `Jacobs 33` or
-        `Jacobs 2 short` (`JT2S`), `Metric 80`, `ISO 15488 collet 32`, `taper pin 6x30`, `taper pin
-        No. 4`; a ratio as `1:50`.
+        `Morse 2` (`MT2`), `B16`, `7:24 ISO 40`, `Jarno 8`, `Brown & Sharpe 7` (`B&S 7`),
+        `Jacobs 33`, `Jacobs 2 short` (`JT2S`), `Metric 80`, `ISO 15488 collet 32`,
+        `taper pin 6x30`, `taper pin No. 4`; a ratio as `1:50`.
 
     Returns
     -------
@@ -160,8 +160,9 @@ def taper(designation: str) -> Taper:
 
     References
     ----------
-    The standards named in the heads of the tables tapers_morse, tapers_7_24, tapers_jarno,
-    tapers_brown_sharpe, tapers_jacobs, tapers_metric, tapers_collet and tapers_pins_….
+    The standards named in the heads of the tables tapers_morse, tapers_morse_short,
+    tapers_7_24, tapers_jarno, tapers_brown_sharpe, tapers_jacobs, tapers_metric, tapers_collet,
+    tapers_pins_metric and tapers_pins_inch.
     """
     return Taper.from_text(designation)
 

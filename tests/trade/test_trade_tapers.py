@@ -48,7 +48,8 @@ def refused_argument(call: Callable[[], float]) -> str:
         *[(text, "Brown & Sharpe 7") for text in ("Brown & Sharpe 7", "B&S 7", "b & s no. 7")],
         ("Brown and Sharpe taper No. 10", "Brown & Sharpe 10"),
         *[(text, "Jacobs 33") for text in ("Jacobs 33", "JT33", "jacobs taper no. 33")],
-        *[(text, "Jacobs 2 short") for text in ("Jacobs 2 short", "JT2S", "JT 2 s")],
+        *[(text, "Jacobs 2 short") for text in ("Jacobs 2 short", "JT2S", "ISO 239-J2s")],
+        *[(text, "B16") for text in ("B16", "b 16", "ISO 239-B16", "taper ISO 239 – B16")],
         *[(text, "Metric 80") for text in ("Metric 80", "ME80", "metric taper No. 80")],
         *[(text, "ISO 15488 collet 32") for text in ("ISO 15488 collet 32", "collet 32")],
         ("ISO 15488-32", "ISO 15488 collet 32"),
@@ -101,6 +102,11 @@ def test_designation_is_read_as_it_is_written(text: str, designation: str) -> No
             "there is no taper Jacobs 3 short",
             "there are Jacobs 0, Jacobs 1, Jacobs 2, Jacobs 2 short, Jacobs 3, Jacobs 4, Jacobs 5,"
             " Jacobs 6, Jacobs 33",
+        ),
+        (
+            "B14",
+            "there is no taper B14",
+            "there are B7, B10, B12, B16, B18, B22, B24, B32, B45",
         ),
         (
             "Metric 5",
@@ -156,6 +162,7 @@ def test_every_row_of_the_tables_is_found() -> None:
         ("tapers_jarno", "number", "Jarno {}"),
         ("tapers_brown_sharpe", "number", "B&S {}"),
         ("tapers_jacobs", "number", "JT{}"),
+        ("tapers_morse_short", "number", "B{}"),
         ("tapers_metric", "number", "ME{}"),
         ("tapers_collet", "size", "collet {}"),
     ],
@@ -170,6 +177,15 @@ def test_every_taper_with_a_name_has_both_ends_and_a_length(name: str, key: str,
         assert found.large_diameter == pytest.approx(
             t.large_diameter_of(found.small_diameter, found.ratio, found.length)
         )
+
+
+def test_a_shortened_morse_taper_is_a_part_of_its_morse_taper() -> None:
+    for row in table("tapers_morse_short").rows:
+        short, whole = t.taper(f"B{row['number']}"), t.taper(f"MT{row['morse']}")
+        assert short.ratio == whole.ratio
+        assert short.large_diameter is not None
+        assert whole.large_diameter is not None
+        assert short.large_diameter <= whole.large_diameter
 
 
 def test_an_inch_pin_has_its_large_end_and_a_metric_one_gets_it_from_its_length() -> None:
@@ -400,6 +416,12 @@ def test_no_float_gets_past_as_an_error_of_another_kind(
         ),
         ("Jarno 8", "1:20", ""),
         ("JT33", "jacobs taper no. 33", ""),
+        (
+            "B16",
+            "MT2",
+            "the sizes differ: B16 is 15.733 mm at the gauge and Morse 2 is 17.780 mm",
+        ),
+        ("B18", "Morse 2", ""),
         (
             "JT6",
             "JT33",
