@@ -1,17 +1,16 @@
-"""What a material does under stress and heat: a small table, or figures given on the page.
+"""What a material does under stress and heat: out of the table of materials, or as a page gives it.
 
-A dozen workshop materials, as pressed and shrunk joints need them. A part's own certificate comes
-before a table's figures, so each of them can be given.
+The figures that pressed and shrunk joints need. A part's own certificate comes before a table's
+figures, so each of them can be given.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Annotated, Self
 
-from shoplog.tables import table
 from shoplog.trade.declare import In, Number, OutOfRange, TradeError, offered
+from shoplog.trade.materials import Material, material_known
 
 __all__ = ["ElasticMaterial", "elastic_material", "material_or_steel"]
 
@@ -23,6 +22,7 @@ KilogramPerCubicMetre = Annotated[float, In("kg/m^3")]
 # DIN 7190's own pairs lie at 0.77 to 0.89 of the figure for heating: this asks for more cold.
 COOLING_SHARE = 0.75
 LONGEST_NAME = 40
+SUCH_AS = ("steel", "C45", "42CrMo4", "stainless 304", "cast iron")
 _RANGES = {
     "youngs_modulus": ("GPa", 0.01, 1000.0),
     "poisson": ("", 0.0, 0.5),
@@ -53,31 +53,29 @@ class ElasticMaterial:
     @classmethod
     def from_text(cls, text: str) -> Self:
         """The material of a name in the table: `steel`, `cast iron`, `1.0503`."""
-        row = _rows().get(" ".join(text.split()).casefold()) if len(text) <= 60 else None
-        if row is None:
+        known = material_known(text)
+        if known is None or known.youngs_modulus is None or known.poisson is None:
             raise TradeError(
                 f"{text[:LONGEST_NAME]!r} is not a material that is known here",
-                hint="there are "
-                + ", ".join(row["name"] for row in _table_rows())
-                + "; for another give its figures:"
+                hint=f"there are {', '.join(SUCH_AS)} and all that material(…) finds; for another"
+                " give its figures:"
                 ' elastic_material("my alloy", youngs_modulus=70 GPa, poisson=0.33)',
                 argument="name",
             )
-        return cls._from_row(row)
+        return cls._of(known, known.youngs_modulus, known.poisson)
 
     @classmethod
-    def _from_row(cls, row: dict[str, str]) -> Self:
-        cooling = row["expansion_cooling_um_m_k"]
+    def _of(cls, known: Material, youngs_modulus: float, poisson: float) -> Self:
         return cls(
-            row["name"],
-            float(row["youngs_modulus_gpa"]),
-            float(row["poisson"]),
-            float(row["strength_mpa"]),
-            float(row["expansion_um_m_k"]),
-            float(row["density_kg_m3"]),
-            row["brittle"] == "yes",
-            row["condition"],
-            float(cooling) if cooling else None,
+            known.name,
+            youngs_modulus,
+            poisson,
+            _strength(known),
+            known.expansion,
+            known.density,
+            known.brittle,
+            known.condition,
+            known.expansion_on_cooling,
         )
 
     @property
@@ -119,17 +117,11 @@ class ElasticMaterial:
         return f"{self.name}{state}: {', '.join(known)}."
 
 
-def _table_rows() -> tuple[dict[str, str], ...]:
-    return table("materials_elastic").rows
-
-
-@cache
-def _rows() -> dict[str, dict[str, str]]:
-    return {
-        name.casefold(): row
-        for row in _table_rows()
-        for name in (row["name"], *row["also"].split(";"))
-    }
+def _strength(known: Material) -> float | None:
+    """What a sum may load it to: it yields there, or it is half of what breaks it (DIN 7190)."""
+    if not known.brittle:
+        return known.yield_least
+    return None if known.tensile_least is None else float(known.tensile_least // 2)
 
 
 def material_or_steel(material: ElasticMaterial | None) -> ElasticMaterial:
@@ -137,7 +129,10 @@ def material_or_steel(material: ElasticMaterial | None) -> ElasticMaterial:
     return ElasticMaterial.from_text("steel") if material is None else material
 
 
-@offered(source="Callister, 3rd ed. 2007, Appendix B; Hibbeler; Philpot (see the table's head)")
+@offered(
+    source="Callister, 3rd ed. 2007, Appendix B; Hibbeler; Philpot; standards as reprinted (see the"
+    " head of the table of materials)"
+)
 def elastic_material(
     name: str,
     youngs_modulus: Gigapascal | None = None,
@@ -154,7 +149,7 @@ def elastic_material(
     Parameters
     ----------
     name : str [-]
-        `steel`, `C45` or `1.0503`, `cast iron`, `bronze`, …; or a name of your own.
+        As `material` takes it: `steel`, `C45` or `1.0503`, `cast iron`, …; or one of your own.
     youngs_modulus : float [GPa]
         0.01 to 1000.
     poisson : float [-]
@@ -173,7 +168,8 @@ def elastic_material(
 
     Notes
     -----
-    Typical or least values, for a first sum; the certificate of the bar comes before them.
+    Typical or least values, for a first sum; the certificate of the bar comes before them. Of a
+    brittle material half of the tensile strength stands for the yield strength.
 
     Examples
     --------
@@ -197,7 +193,7 @@ def elastic_material(
         unit, least, most = _RANGES[figure]
         if not least <= value <= most:
             raise OutOfRange(figure, value, unit, least=least, most=most)
-    if youngs_modulus is None or poisson is None or name.strip().casefold() in _rows():
+    if youngs_modulus is None or poisson is None or material_known(name) is not None:
         base = ElasticMaterial.from_text(name)
         cooling = {"cooling": None} if expansion is not None else {}
         return replace(base, **known, **cooling)  # type: ignore[arg-type]

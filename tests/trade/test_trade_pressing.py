@@ -501,18 +501,6 @@ def test_a_material_is_found_by_any_of_its_names(name: str) -> None:
     assert elastic_material(name) == ElasticMaterial.from_text("steel")
 
 
-def test_no_two_materials_share_a_name() -> None:
-    from shoplog.tables import table
-
-    names = [
-        name.casefold()
-        for row in table("materials_elastic").rows
-        for name in (row["name"], *row["also"].split(";"))
-    ]
-    assert len(names) == len(set(names))
-    assert all(names)
-
-
 def test_given_figures_come_before_those_of_the_table() -> None:
     made = elastic_material("C45", yield_strength=430, expansion=11)
     assert (made.youngs_modulus, made.yield_strength, made.expansion) == (207, 430, 11)
