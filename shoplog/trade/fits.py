@@ -2,22 +2,30 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cache
 
 from shoplog.tables import table
 from shoplog.trade.declare import Micrometre, Millimetre, OutOfRange, Size, TradeError, offered
 from shoplog.trade.iso286 import (
-    GREATEST,
     NEARNESS_MM,
+    ORDINARY,
     deviations,
+    grade_named,
     grade_tolerance,
     limits_of,
     tolerance_classes,
 )
 
-__all__ = ["Fit", "fit", "limits_of", "same_nominal", "standard_tolerance", "tolerance_classes"]
+__all__ = [
+    "Fit",
+    "cautions_of",
+    "fit",
+    "limits_of",
+    "same_nominal",
+    "standard_tolerance",
+    "tolerance_classes",
+]
 
 MM_PER_INCH = 25.4
 # When a pair is no longer called near to a preferred fit: common practice, no source.
@@ -130,22 +138,24 @@ def fit(hole: Size, shaft: Size) -> Fit:
     _check_size("shaft", shaft)
     _check_nominals(hole, shaft)
     play = _Play(_micrometres(hole.lower - shaft.upper), _micrometres(hole.upper - shaft.lower))
+    limits = (play.least, play.most)
     words = _words(hole, shaft, play)
-    return Fit(hole, shaft, play.kind, play.least, play.most, words, _cautions(play))
+    return Fit(hole, shaft, play.kind, play.least, play.most, words, cautions_of(*limits))
 
 
 @offered(source="ISO 286-1:2010, Table 1")
 def standard_tolerance(grade: str, diameter: Millimetre) -> Micrometre:
     """The standard tolerance of an ISO 286 grade: how far apart the limits of a size lie.
 
-    Read from the table; its values follow i = 0.45 D^(1/3) + 0.001 D, rounded.
+    Read from the table; its values follow i = 0.45 D^(1/3) + 0.001 D up to 500 mm and
+    I = 0.004 D + 2.1 above, rounded.
 
     Parameters
     ----------
     grade : str [-]
-        `IT1` to `IT14`, or the number alone.
+        `IT01`, `IT0`, and `IT1` to `IT18`, or the number alone.
     diameter : float [mm]
-        Nominal size, over 0 and at most 500; over 1 for IT14.
+        Nominal size, over 0 and at most 3150; over 1 from IT14, and at most 500 for IT01 and IT0.
 
     Returns
     -------
@@ -168,14 +178,14 @@ def standard_tolerance(grade: str, diameter: Millimetre) -> Micrometre:
     ----------
     ISO 286-1:2010, Table 1.
     """
-    found = re.fullmatch(r"(?:IT)?([1-9][0-9]?)", grade)
-    if not found:
+    number = grade_named(grade.removeprefix("IT"))
+    if number is None:
         raise TradeError(
             f"{grade[:20]} is not a standard tolerance grade",
-            hint="IT1 to IT14, such as IT7",
+            hint="IT01, IT0, and IT1 to IT18, such as IT7",
             argument="grade",
         )
-    return grade_tolerance(int(found[1]), diameter, argument="diameter")
+    return grade_tolerance(number, diameter, argument="diameter")
 
 
 def same_nominal(one: float, other: float) -> bool:
@@ -304,7 +314,7 @@ def _words(hole: Size, shaft: Size, play: _Play) -> str:
     if named:
         return named.words
     general = next(row.words for row in rows if not row.hole_basis)
-    if hole.nominal > GREATEST + NEARNESS_MM:
+    if hole.nominal > ORDINARY + NEARNESS_MM:
         return general
     near, how = _nearest(rows, play, hole.nominal)
     return f"{how} {near.hole_basis}, {general if how != 'near to' else near.words}"
@@ -323,7 +333,9 @@ def _nearest(rows: tuple[_Preferred, ...], play: _Play, nominal: float) -> tuple
     return near, "near to"
 
 
-def _cautions(play: _Play) -> tuple[str, ...]:
+def cautions_of(clearance_min: float, clearance_max: float) -> tuple[str, ...]:
+    """What stands beside a pair that may have to be pressed or shrunk, by its clearance in um."""
+    play = _Play(clearance_min, clearance_max)
     tight = play.kind == "transition" and play.guaranteed < 0
     when = "mostly tight" if tight else play.kind
     return tuple(row["caution"] for row in table("iso286_fit_cautions").rows if row["when"] == when)

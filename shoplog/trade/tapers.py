@@ -1,4 +1,4 @@
-"""Tapers: Morse, 7:24 and plain ratios; their angles, and how a lathe is set for them.
+"""Tapers: those with names and plain ratios; their angles, and how a top slide is swung for them.
 
 A taper is the change of *diameter* over a length. Half of its included angle is what a lathe is
 set to, and that is atan((D - d) / (2 L)), which half of atan((D - d) / L) is not.
@@ -6,12 +6,10 @@ set to, and that is atan((D - d) / (2 L)), which half of atan((D - d) / L) is no
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from math import atan, degrees, isclose, radians, tan
 from typing import Annotated, Self
 
-from shoplog.tables import table
 from shoplog.trade.cutting import LARGEST, require_positive, require_within
 from shoplog.trade.declare import (
     Degree,
@@ -22,6 +20,7 @@ from shoplog.trade.declare import (
     TradeError,
     offered,
 )
+from shoplog.trade.taper_names import read_taper
 
 __all__ = [
     "CompoundSetting",
@@ -41,20 +40,13 @@ __all__ = [
 InchPerFoot = Annotated[float, In("in/ft")]
 
 GEOMETRY = "ISO 3040:2016, rate of taper and cone angle (from memory)"
-HOW_TO_WRITE = 'write "Morse 2", "7:24 ISO 40" or a ratio such as "1:20"'
 SWUNG_SLIDE = (
     "turn the spindle by hand through the whole travel first: a swung top slide and its handle"
     " can reach the chuck jaws; the machine's manual decides"
 )
 
-MM_PER_INCH = 25.4
 # 1:19.231 and 0.624 in on 12 in are one taper; the nearest two Morse tapers differ 20 times more.
 SAME_TAPER = 5e-5
-
-_NUMBER = r"[0-9]{1,9}(?:\.[0-9]{1,9})?"
-_RATIO = re.compile(rf"({_NUMBER}) ?(?::|/|in) ?({_NUMBER})")
-_MORSE = re.compile(r"(?:morse(?: taper)?|mt|mk) ?(?:no\.? ?|# ?)?([0-9]{1,3})|([0-9]{1,3}) ?mt")
-_STEEP = re.compile(r"(?:(?:7[:/]24 ?)?iso ?|7[:/]24 (?:no\.? ?)?)([0-9]{1,3})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,35 +64,8 @@ class Taper:
     @classmethod
     def from_text(cls, text: str) -> Self:
         """The taper that a designation names: `Morse 2`, `7:24 ISO 40`, `1:50`."""
-        plain = " ".join(text.split()).casefold() if len(text) <= 60 else ""
-        if morse := _MORSE.fullmatch(plain):
-            return cls._from_table("tapers_morse", "number", morse[1] or morse[2], "Morse {}")
-        if steep := _STEEP.fullmatch(plain):
-            return cls._from_table("tapers_7_24", "size", steep[1], "7:24 ISO {}")
-        if ratio := _RATIO.fullmatch(plain):
-            return cls(f"{ratio[1]}:{ratio[2]}", _ratio_of(ratio[1], ratio[2]))
-        raise TradeError(
-            f"{text[:60]!r} is not a taper that is known", hint=HOW_TO_WRITE, argument="designation"
-        )
-
-    @classmethod
-    def _from_table(cls, name: str, key: str, size: str, form: str) -> Self:
-        rows = {row[key]: row for row in table(name).rows}
-        row = rows.get(str(int(size)))
-        if row is None:
-            known = ", ".join(form.format(size) for size in rows)
-            raise TradeError(
-                f"there is no taper {form.format(size)}",
-                hint=f"there are {known}",
-                argument="designation",
-            )
-        depth = row.get("plug_depth_in")
-        return cls(
-            form.format(row[key]),
-            _ratio_of(*row["taper"].split(":")),
-            float(row["large_diameter_mm"]),
-            None if depth is None else float(depth) * MM_PER_INCH,
-        )
+        found = read_taper(text)
+        return cls(found.designation, found.ratio, found.large_diameter, found.length)
 
     @property
     def one_in(self) -> Number:
@@ -139,16 +104,6 @@ class Taper:
         )
 
 
-def _ratio_of(rise: str, run: str) -> float:
-    if not (float(rise) and float(run)):
-        raise TradeError(
-            f"{rise}:{run} is no taper: both numbers must be over 0",
-            hint=HOW_TO_WRITE,
-            argument="designation",
-        )
-    return float(rise) / float(run)
-
-
 def _require_cone(large_diameter: float, small_diameter: float, length: float) -> None:
     require_positive("large_diameter", large_diameter, "mm")
     if not small_diameter >= 0:
@@ -169,23 +124,30 @@ def _require_angle(included_angle: float) -> None:
         raise OutOfRange("included_angle", included_angle, "deg", below=180)
 
 
-@offered(source="ISO 296:1991 (Morse 0 to 6); ASME B5.10-1994 (Morse 7); ISO 297:1988 (7:24)")
+@offered(
+    source="ISO 296:1991 (Morse 0 to 6, metric); ASME B5.10-1994 (Morse 7, Brown & Sharpe);"
+    " ISO 297:1988 (7:24); ISO 239:1999 (Jacobs, B10 to B24); the rule of the Jarno taper;"
+    " ISO 15488:2003 (collets of 8°); ISO 2339:1986 and ASME B18.8.2 (taper pins)"
+)
 def taper(designation: str) -> Taper:
     """Taper of a designation as the standard writes it, or of a ratio.
 
     Parameters
     ----------
     designation : str [-]
-        `Morse 0` to `Morse 7` (or `MT2`); `7:24 ISO 30`, 40, 45, 50 or 60; a ratio as `1:50`.
+        `Morse 2` (`MT2`), `B16`, `7:24 ISO 40`, `Jarno 8`, `Brown & Sharpe 7` (`B&S 7`),
+        `Jacobs 33`, `Jacobs 2 short` (`JT2S`), `Metric 80`, `ISO 15488 collet 32`,
+        `taper pin 6x30`, `taper pin No. 4`; a ratio as `1:50`.
 
     Returns
     -------
     Taper [-]
-        Ratio, angles and taper per foot; the gauge diameter where the standard gives one.
+        Ratio, angles and taper per foot; the diameters and the length where the standard has them.
 
     Notes
     -----
-    A ratio is on diameter. Every Morse number has a ratio of its own.
+    A ratio is on diameter. Every Morse number has a ratio of its own. A metric pin is named by its
+    small end, and its length makes its large one; an inch pin's number stands for its large end.
 
     Examples
     --------
@@ -193,10 +155,14 @@ def taper(designation: str) -> Taper:
     'Morse 2 (17.780 mm at the gauge): 1:20.02 on diameter, 0.5994 in/ft, 2.8613° included.'
     >>> round(taper("7:24").included_angle, 4)
     16.5943
+    >>> round(taper("Jarno 8").small_diameter / 25.4, 4)
+    0.8
 
     References
     ----------
-    ISO 296:1991; ASME B5.10-1994; ISO 297:1988 (see the heads of the two tables).
+    The standards named in the heads of the tables tapers_morse, tapers_morse_short,
+    tapers_7_24, tapers_jarno, tapers_brown_sharpe, tapers_jacobs, tapers_metric, tapers_collet,
+    tapers_pins_metric and tapers_pins_inch.
     """
     return Taper.from_text(designation)
 

@@ -44,6 +44,19 @@ def refused_argument(call: Callable[[], float]) -> str:
         *[(text, "7:24 ISO 40") for text in ("7:24 No. 40", "7:24 No 40", "7:24 40")],
         *[(text, "1:50") for text in ("1:50", "1 : 50", "1/50", "1 in 50")],
         ("7:24", "7:24"),
+        *[(text, "Jarno 8") for text in ("Jarno 8", "jarno no. 8", "Jarno taper #8")],
+        *[(text, "Brown & Sharpe 7") for text in ("Brown & Sharpe 7", "B&S 7", "b & s no. 7")],
+        ("Brown and Sharpe taper No. 10", "Brown & Sharpe 10"),
+        *[(text, "Jacobs 33") for text in ("Jacobs 33", "JT33", "jacobs taper no. 33")],
+        *[(text, "Jacobs 2 short") for text in ("Jacobs 2 short", "JT2S", "ISO 239-J2s")],
+        *[(text, "B16") for text in ("B16", "b 16", "ISO 239-B16", "taper ISO 239 – B16")],
+        *[(text, "Metric 80") for text in ("Metric 80", "ME80", "metric taper No. 80")],
+        *[(text, "ISO 15488 collet 32") for text in ("ISO 15488 collet 32", "collet 32")],
+        ("ISO 15488-32", "ISO 15488 collet 32"),
+        *[(text, "taper pin 6x30") for text in ("taper pin 6x30", "taper pin 6 x 30 mm")],
+        ("taper pin ISO 2339-A-6 x 30", "taper pin 6x30"),
+        *[(text, "taper pin No. 4") for text in ("taper pin No. 4", "taper pin #4")],
+        *[(text, "taper pin No. 7/0") for text in ("taper pin 7/0", "pin no. 7/0")],
         ("1:19.212", "1:19.212"),
         ("0.624:12", "0.624:12"),
     ],
@@ -76,6 +89,52 @@ def test_designation_is_read_as_it_is_written(text: str, designation: str) -> No
             "there is no taper 7:24 ISO 42",
             "there are 7:24 ISO 30, 7:24 ISO 40, 7:24 ISO 45, 7:24 ISO 50, 7:24 ISO 60",
         ),
+        ("Jacobs", "'Jacobs' is not a taper that is known", HINT),
+        ("B&S seven", "'B&S seven' is not a taper that is known", HINT),
+        (
+            "JT7",
+            "there is no taper Jacobs 7",
+            "there are Jacobs 0, Jacobs 1, Jacobs 2, Jacobs 2 short, Jacobs 3, Jacobs 4, Jacobs 5,"
+            " Jacobs 6, Jacobs 33",
+        ),
+        (
+            "JT3S",
+            "there is no taper Jacobs 3 short",
+            "there are Jacobs 0, Jacobs 1, Jacobs 2, Jacobs 2 short, Jacobs 3, Jacobs 4, Jacobs 5,"
+            " Jacobs 6, Jacobs 33",
+        ),
+        (
+            "B14",
+            "there is no taper B14",
+            "there are B7, B10, B12, B16, B18, B22, B24, B32, B45",
+        ),
+        (
+            "Metric 5",
+            "there is no taper Metric 5",
+            "there are Metric 4, Metric 6, Metric 80, Metric 100, Metric 120, Metric 160,"
+            " Metric 200",
+        ),
+        (
+            "collet 30",
+            "there is no taper ISO 15488 collet 30",
+            "there are ISO 15488 collet 8, ISO 15488 collet 11, ISO 15488 collet 16,"
+            " ISO 15488 collet 20, ISO 15488 collet 25, ISO 15488 collet 32,"
+            " ISO 15488 collet 40, ISO 15488 collet 50",
+        ),
+        (
+            "taper pin 7x30",
+            "there is no metric taper pin of 7 mm",
+            "there are 0.6, 0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 30, 40,"
+            " 50 mm",
+        ),
+        ("taper pin 6x0", "the taper pin is 0 mm long, it must be over 0 mm", ""),
+        (
+            "taper pin No. 15",
+            "there is no inch taper pin No. 15",
+            "there are No. 7/0, 6/0, 5/0, 4/0, 3/0, 2/0, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12,"
+            " 13, 14",
+        ),
+        ("taper pin 6", "'taper pin 6' is not a taper that is known", HINT),
     ],
 )
 def test_what_is_no_taper_is_refused(text: str, message: str, hint: str) -> None:
@@ -95,6 +154,60 @@ def test_every_row_of_the_tables_is_found() -> None:
         for row in table(name).rows:
             found = t.taper(form.format(row[key]))
             assert found.large_diameter == float(row["large_diameter_mm"])
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "form"),
+    [
+        ("tapers_jarno", "number", "Jarno {}"),
+        ("tapers_brown_sharpe", "number", "B&S {}"),
+        ("tapers_jacobs", "number", "JT{}"),
+        ("tapers_morse_short", "number", "B{}"),
+        ("tapers_metric", "number", "ME{}"),
+        ("tapers_collet", "size", "collet {}"),
+    ],
+)
+def test_every_taper_with_a_name_has_both_ends_and_a_length(name: str, key: str, form: str) -> None:
+    for row in table(name).rows:
+        found = t.taper(form.format(row[key]))
+        assert found.large_diameter is not None
+        assert found.small_diameter is not None
+        assert found.length is not None
+        assert 0 < found.small_diameter < found.large_diameter
+        assert found.large_diameter == pytest.approx(
+            t.large_diameter_of(found.small_diameter, found.ratio, found.length)
+        )
+
+
+def test_a_shortened_morse_taper_is_a_part_of_its_morse_taper() -> None:
+    for row in table("tapers_morse_short").rows:
+        short, whole = t.taper(f"B{row['number']}"), t.taper(f"MT{row['morse']}")
+        assert short.ratio == whole.ratio
+        assert short.large_diameter is not None
+        assert whole.large_diameter is not None
+        assert short.large_diameter <= whole.large_diameter
+
+
+def test_an_inch_pin_has_its_large_end_and_a_metric_one_gets_it_from_its_length() -> None:
+    assert t.taper("taper pin No. 4").large_diameter == 0.25 * 25.4
+    assert t.taper("taper pin No. 4").length is None
+    metric = t.taper("taper pin 6x30")
+    assert (metric.ratio, metric.length) == (1 / 50, 30)
+    assert metric.large_diameter == pytest.approx(6.6)
+    assert metric.small_diameter == pytest.approx(6)
+
+
+def test_a_collet_is_set_to_8_degrees_from_the_axis_not_8_included() -> None:
+    found = t.taper("collet 25")
+    assert (found.half_angle, found.included_angle) == pytest.approx((8, 16))
+
+
+def test_brown_and_sharpe_10_is_no_half_inch_to_the_foot() -> None:
+    assert [
+        row["number"]
+        for row in table("tapers_brown_sharpe").rows
+        if abs(t.taper(f"B&S {row['number']}").taper_per_foot - 0.5) > 0.01
+    ] == ["10"]
 
 
 def test_morse_taper_in_full() -> None:
@@ -300,6 +413,24 @@ def test_no_float_gets_past_as_an_error_of_another_kind(
             "ISO 40",
             "ISO 50",
             "the sizes differ: 7:24 ISO 40 is 44.450 mm at the gauge and 7:24 ISO 50 is 69.850 mm",
+        ),
+        ("Jarno 8", "1:20", ""),
+        ("JT33", "jacobs taper no. 33", ""),
+        (
+            "B16",
+            "MT2",
+            "the sizes differ: B16 is 15.733 mm at the gauge and Morse 2 is 17.780 mm",
+        ),
+        ("B18", "Morse 2", ""),
+        (
+            "JT6",
+            "JT33",
+            "the tapers differ: Jacobs 6 is 1:19.2641 and Jacobs 33 is 1:15.7493",
+        ),
+        (
+            "taper pin No. 4",
+            "taper pin 6x30",
+            "the tapers differ: taper pin No. 4 is 1:48 and taper pin 6x30 is 1:50",
         ),
     ],
 )

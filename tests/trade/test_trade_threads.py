@@ -56,6 +56,15 @@ EVERY = every_thread()
         ("1 1/2-6 UNC", "1-1/2-6 UNC"),
         ("1-8 UNC", "1-8 UNC"),
         ("1-64 UNC", "#1-64 UNC"),
+        ("M16xPh3P1.5", "M16xPh3P1.5"),
+        ("M16 x Ph 3 P 1.5-6H-LH", "M16xPh3P1.5-6H-LH"),
+        ("M16xPh1.5P1.5", "M16x1.5"),
+        ("2-4.5 UNC-2B", "2-4.5 UNC-2B"),
+        ("1-1/8-8 UN-2A", "1-1/8-8 UN-2A"),
+        ("1/4-32 UNEF", "1/4-32 UNEF"),
+        ("1-8 UN", "1-8 UNC"),
+        ("3/4-16 UNF-2A-2 STARTS", "3/4-16 UNF-2A-2 STARTS"),
+        ("3/4-16 UNF-2A-LH (3 STARTS)", "3/4-16 UNF-2A-LH-3 STARTS"),
         ("0.190-32 UNF", "#10-32 UNF"),
         (".250-20 UNC-2A", "1/4-20 UNC-2A"),
         ("0.4375-20 UNF", "7/16-20 UNF"),
@@ -82,16 +91,28 @@ def test_a_designation_is_read_and_written_as_the_standard_writes_it(
         ),
         ("m6", '"m6" is no thread that is held', 'a metric thread begins with a capital M: "M6"'),
         (
-            "G1/4",
-            '"G1/4" is no thread that is held',
-            "held are ISO metric M1 to M64, UNC and UNF #0 to 1-1/2 in",
+            "Rd 20x1/8",
+            '"Rd 20x1/8" is no thread that is held',
+            "held are ISO metric (M6x1), UNC, UNF, UNEF and UN (1/4-20 UNC), BSW and BSF (1/4 BSW),"
+            " BA (2 BA), G, R, Rp and Rc (G1/2), Tr (Tr 16x4), Acme (1/2-10 ACME) and NPT"
+            " (1/4-18 NPT)",
         ),
         ("M6x0,75", '"M6x0,75" has a decimal comma', "write a decimal point"),
         ("M6..5", '6..5 in "M6..5" is no number', ""),
         (
-            "M16xPh3P1.5",
-            '"M16xPh3P1.5" has more than one start, which is not worked out yet',
+            "M16xPh4P1.5",
+            'the lead of "M16xPh4P1.5" is 2.67 pitches; it must be a whole number, 1 to 12',
+            "Ph3P1.5 has two starts",
+        ),
+        (
+            "3/4-16 UNF-2A-0 STARTS",
+            '"3/4-16 UNF-2A-0 STARTS" has 0 starts; 1 to 12 are worked with',
             "",
+        ),
+        (
+            "M6-6g-2 STARTS",
+            "2 is nothing that ISO 965-1 writes here",
+            '"6H", "6g", "5g6g" or "LH" may follow',
         ),
         (
             "M10x1.5-6H/6g",
@@ -115,12 +136,12 @@ def test_a_designation_is_read_and_written_as_the_standard_writes_it(
         ),
         (
             "1/4-21 UNC",
-            "1/4-21 UNC is not in ASME B1.1; held are 1/4-20 UNC, 1/4-28 UNF",
+            "1/4-21 UNC is not in ASME B1.1; held are 1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF",
             'did you mean "1/4-20 UNC"',
         ),
         (
             "1/4-20 UNF",
-            "1/4-20 UNF is not in ASME B1.1; held are 1/4-20 UNC, 1/4-28 UNF",
+            "1/4-20 UNF is not in ASME B1.1; held are 1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF",
             'did you mean "1/4-28 UNF"',
         ),
         (
@@ -132,17 +153,32 @@ def test_a_designation_is_read_and_written_as_the_standard_writes_it(
         (
             "1/4",
             '"1/4" does not say how many threads per inch',
-            'write "1/4-20 UNC" or "1/4-28 UNF"',
+            'write "1/4-20 UNC" or "1/4-28 UNF" or "1/4-32 UNEF"',
         ),
         (
             "1/4-20 NC",
-            "NC is not a series that is held: UNC and UNF (ASME B1.1)",
+            "NC is not a series that is held: UNC, UNF, UNEF and UN (ASME B1.1)",
             'did you mean "UNC"',
         ),
-        ("1/4-28 UNEF", "UNEF is not a series that is held: UNC and UNF (ASME B1.1)", ""),
+        (
+            "1/4-28 UNEF",
+            "1/4-28 UNEF is not in ASME B1.1; held are 1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF",
+            'did you mean "1/4-32 UNEF"',
+        ),
+        (
+            "7/8-9 UN",
+            "7/8-9 UN is not in ASME B1.1; held are 7/8-9 UNC, 7/8-14 UNF, 7/8-20 UNEF, 7/8-12 UN,"
+            " 7/8-16 UN, 7/8-28 UN, 7/8-32 UN",
+            'did you mean "7/8-12 UN"',
+        ),
+        (
+            "1/4-27 UNS",
+            "UNS is not a series that is held: UNC, UNF, UNEF and UN (ASME B1.1)",
+            "",
+        ),
         (
             "#13-20 UNC",
-            "#13 is no size of UNC or UNF, #0 to 1-1/2 in are held (ASME B1.1)",
+            "#13 is no size of the Unified series, #0 to 4 in are held (ASME B1.1)",
             "",
         ),
         ("M" + "6" * 60, "a thread designation has at most 60 characters, this has 61", ""),
@@ -158,7 +194,7 @@ def test_what_is_no_thread_is_refused_with_what_exists(text: str, message: str, 
 def test_a_thread_without_its_series_is_taken_with_a_note() -> None:
     found = thread("1/4-20-2B")
     assert (found.designation, found.series) == ("1/4-20 UNC-2B", "UNC")
-    assert found.notes == ("1/4-20 is written without its series; of UNC and UNF it is UNC",)
+    assert found.notes == ("1/4-20 is written without its series; of those held it is UNC",)
 
 
 def test_a_length_of_engagement_is_read_with_a_note() -> None:
@@ -203,8 +239,8 @@ def test_a_thread_describes_itself() -> None:
 
 def test_the_tables_hold_every_size_of_their_range() -> None:
     assert len(table("threads_metric").rows) == 53
-    assert len(table("threads_unified").rows) == 24
-    assert len(EVERY) == len(set(EVERY)) == 162 + 47
+    assert len(table("threads_unified").rows) == 55
+    assert len(EVERY) == len(set(EVERY)) == 162 + 33 + 24
 
 
 @pytest.mark.parametrize("text", EVERY)

@@ -1,0 +1,243 @@
+"""Counterbores and countersinks for the heads of screws, and what a counterbore lets pass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from shoplog.tables import table
+from shoplog.trade.clearance_holes import clearance_hole, drill_text
+from shoplog.trade.cutting import require_within
+from shoplog.trade.declare import Degree, Millimetre, TradeError, offered
+from shoplog.trade.drills import Drill
+from shoplog.trade.screws import Screw
+
+__all__ = [
+    "Counterbore",
+    "ScrewCountersink",
+    "counterbore",
+    "screw_countersink",
+]
+
+LEAST_PLAY = 0.3
+"""Between a head and its counterbore, on the diameter, in mm: less and a chip or a burr jams it."""
+FULLEST = 500.0
+HOLE_HIDES = "a counterbore takes away what the head bears on: see that enough is left under it"
+
+
+@dataclass(frozen=True, slots=True)
+class Counterbore:
+    """A counterbore for a screw: what its standard has, or one asked about, and what passes it."""
+
+    screw: Screw
+    diameter: Millimetre
+    depth: Millimetre
+    """For the head to be flush or below, with the standard's allowance."""
+    standard: Millimetre | None = None
+    """The diameter that the standard gives for this head; nothing for a set screw or a hexagon."""
+    hole: Millimetre | None = None
+    """Clearance hole below, medium or normal."""
+    source: str = ""
+    _asked: bool = field(default=False, repr=False)
+
+    @property
+    def play(self) -> Millimetre:
+        """Counterbore less the widest head that the standard allows; 0 or less: none passes."""
+        return self.diameter - self.screw.greatest_diameter
+
+    @property
+    def passes(self) -> bool:
+        """Whether the widest head, or the set screw, passes with at least 0.3 mm of play."""
+        return self.play >= LEAST_PLAY - 1e-9
+
+    @property
+    def passes_plain_head(self) -> bool:
+        """Whether a plain, unknurled head at its greatest passes with at least 0.3 mm of play."""
+        widest = self.screw.head_diameter or self.screw.diameter
+        return self.diameter - widest >= LEAST_PLAY - 1e-9
+
+    @property
+    def passes_set_screw(self) -> bool:
+        """Whether a set screw of the same thread passes, or the tap for it."""
+        return self.diameter - self.screw.diameter >= LEAST_PLAY - 1e-9
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What a counterbore asks for."""
+        return () if self.screw.head == "none" else (HOLE_HIDES,)
+
+    def describe(self) -> str:
+        """What the counterbore passes, in one or two sentences."""
+        if self.screw.head == "none":
+            return self._set_screw_text()
+        widest = f"head at most {self.screw.greatest_diameter:.2f} mm"
+        if self.screw.knurled_head_diameter and self.screw.head_diameter:
+            widest = (
+                f"head at most {self.screw.head_diameter:.2f} mm plain,"
+                f" {self.screw.knurled_head_diameter:.2f} mm knurled"
+            )
+        verdict = f"passes it with {self.play:.2f} mm of play"
+        if not self.passes:
+            verdict = f"does not pass it with clearance ({self.play:+.2f} mm)"
+        wants = ""
+        if self._asked and self.standard is not None:
+            wants = f"; {self.source} has {self.standard:.2f} mm"
+        small = ""
+        if not self.passes and self.passes_set_screw:
+            small = (
+                f" It passes a set screw of {self.screw.size}, {self.screw.diameter:.2f} mm, or a"
+                " tool."
+            )
+        return (
+            f"{self.screw.designation}: {widest}; a counterbore of {self.diameter:.2f} mm"
+            f" {verdict}{wants}; {self.depth:.2f} mm deep hides the head.{small}"
+        )
+
+    def _set_screw_text(self) -> str:
+        verdict = "passes" if self.passes else "does not pass"
+        return (
+            f"A counterbore of {self.diameter:.2f} mm {verdict} {self.screw.designation}, a screw"
+            f" without a head of {self.screw.diameter:.2f} mm ({self.play:+.2f} mm)."
+        )
+
+
+@offered(
+    source="DIN 974-1:2008, row 1 (ISO 4762 heads); ASME B18.3-2003, Table A-1 (from memory); for"
+    " other heads and the least play of 0.3 mm: common practice, no source"
+)
+def counterbore(screw: Screw, diameter: Millimetre | None = None) -> Counterbore:
+    """Counterbore for a screw's head, and what one of a stated diameter lets pass.
+
+    Parameters
+    ----------
+    screw : Screw [-]
+        Such as `ISO 4762 M6`; a set screw tells whether it passes a counterbore above its thread.
+    diameter : float [mm]
+        Of the counterbore asked about, 0.5 to 500; the standard's if left out.
+
+    Returns
+    -------
+    Counterbore [-]
+        Diameter, depth, play about the widest head, and whether the head, a plain head, or a set
+        screw of the same thread passes.
+
+    Raises
+    ------
+    TradeError
+        A countersunk head, or no standard diameter and none given.
+
+    Notes
+    -----
+    A counterbore as wide as the head passes no head with clearance: M6 of ISO 4762 has a head of
+    10 mm, 10.22 mm where it is knurled, and wants 11 mm; 10 mm passes a set screw or a tool. A
+    hexagon head's spanner or socket wants more room than its corners: measure the tool.
+
+    Examples
+    --------
+    >>> found = counterbore(Screw.from_text("ISO 4762 M6"), 10)
+    >>> found.passes, found.passes_set_screw, found.standard
+    (False, True, 11.0)
+
+    References
+    ----------
+    DIN 974-1:2008; ASME B18.3-2003, Table A-1; common practice, no source.
+    """
+    if screw.head == "countersunk":
+        raise TradeError(
+            f"{screw.designation} has a countersunk head, it has no counterbore",
+            hint=f'screw_countersink("{screw.designation}")',
+            argument="screw",
+        )
+    if diameter is not None:
+        require_within("diameter", diameter, "mm", 0.5, FULLEST)
+    standard, depth, source = _standard(screw)
+    chosen = standard if diameter is None else diameter
+    if chosen is None:
+        raise TradeError(
+            f"no standard counterbore is held for {screw.designation}",
+            hint="give its diameter",
+            argument="screw",
+        )
+    hole = None if screw.head in ("none", "nut") else clearance_hole(screw.thread).diameter
+    asked = diameter is not None
+    return Counterbore(screw, chosen, depth, standard, hole, source, asked)
+
+
+@dataclass(frozen=True, slots=True)
+class ScrewCountersink:
+    """A countersink that takes every head of a size flush or below."""
+
+    screw: Screw
+    diameter: Millimetre
+    angle: Degree
+    hole: Millimetre
+
+    @property
+    def depth(self) -> Millimetre:
+        """From the face to where the cone meets the clearance hole."""
+        return (self.diameter - self.hole) / 2  # 90 degrees: as deep as it is wide on one side
+
+    def describe(self) -> str:
+        """The countersink in one sentence."""
+        return (
+            f"{self.screw.designation}: countersink {self.angle:g}° to {self.diameter:.2f} mm,"
+            f" {self.depth:.2f} mm deep into a hole of {self.hole:.2f} mm."
+        )
+
+
+@offered(source="ISO 10642:2004, theoretical head diameter; ISO 273:1979")
+def screw_countersink(screw: Screw) -> ScrewCountersink:
+    """Countersink for the head of an ISO 10642 screw, to lie flush or below.
+
+    Parameters
+    ----------
+    screw : Screw [-]
+        Such as `ISO 10642 M5`.
+
+    Returns
+    -------
+    ScrewCountersink [-]
+        Diameter at the face, angle, depth, and the hole below.
+
+    Raises
+    ------
+    TradeError
+        The head is not countersunk.
+
+    Notes
+    -----
+    To the greatest sharp cone of the standard; real heads are flattened at the rim and lie deeper.
+    Inch heads are 82 degrees and are not held.
+
+    Examples
+    --------
+    >>> screw_countersink(Screw.from_text("ISO 10642 M5")).diameter
+    11.2
+
+    References
+    ----------
+    ISO 10642:2004; ISO 273:1979.
+    """
+    if screw.head != "countersunk" or screw.head_diameter is None:
+        raise TradeError(
+            f"{screw.designation} has no countersunk head",
+            hint='a countersunk screw is "ISO 10642 M5"',
+            argument="screw",
+        )
+    return ScrewCountersink(screw, screw.head_diameter, 90, clearance_hole(screw.thread).diameter)
+
+
+# ---- the tables ------------------------------------------------------------------------------
+
+
+def _standard(screw: Screw) -> tuple[float | None, float, str]:
+    """The standard's diameter and depth for a head, and which standard; hexagons have none here."""
+    height = screw.head_height or 0.0
+    if screw.head != "cap":
+        return None, height, ""
+    if screw.thread.metric:
+        rows = {row["size"]: row for row in table("screws_cap_metric").rows}
+        row = rows[screw.size]
+        return float(row["counterbore_mm"]), float(row["counterbore_depth_mm"]), "DIN 974-1"
+    rows = {row["size"]: row for row in table("screws_cap_inch").rows}
+    bore = Drill.from_text(drill_text(rows[screw.size]["counterbore"])).diameter
+    return bore, height, "ASME B18.3"
