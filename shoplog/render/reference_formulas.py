@@ -8,6 +8,7 @@ import re
 import sys
 import textwrap
 from collections.abc import Callable, Iterable, Iterator
+from doctest import DocTestParser
 from typing import Any, get_args, get_origin
 
 from shoplog.calc.results import Result
@@ -212,11 +213,13 @@ def _equation(function: Callable[..., Any]) -> str:
 
 
 def _example(offer: Offer) -> list[str]:
+    """An example as a page would write it, with what it gives; in Python where no page can."""
     call = example_call(offer)
     item = report_of_text(f"```calc\nexample = {call}\n```\n").blocks[0].items[0]
-    if not isinstance(item, Result):
-        raise TypeError(f"the example of {offer.name} does not work: {call}")
-    return ["**Example**", "", "```text", call, f"= {show(item.value).both}", "```", ""]
+    if isinstance(item, Result):
+        return ["**Example**", "", "```text", call, f"= {show(item.value).both}", "```", ""]
+    lines = sections(offer.function)["Examples"].strip().splitlines()
+    return ["**Example**, in Python", "", "```pycon", *lines, "```", ""]
 
 
 def example_call(offer: Offer) -> str:
@@ -225,34 +228,66 @@ def example_call(offer: Offer) -> str:
     >>> example_call(OFFERS["spindle_speed"])
     'spindle_speed(cutting_speed=30 m/min, diameter=10 mm)'
     """
-    examples = sections(offer.function)["Examples"]
-    for line in examples.splitlines():
-        if line.startswith(">>> ") and f"{offer.name}(" in line:
-            for node in ast.walk(ast.parse(line[4:].strip())):
-                if isinstance(node, ast.Call) and ast.unparse(node.func) == offer.name:
-                    return _written_call(offer, node)
+    given: dict[str, ast.expr] = {}
+    for example in DocTestParser().get_examples(sections(offer.function)["Examples"]):
+        tree = ast.parse(example.source)
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Call) and ast.unparse(node.func) == offer.name:
+                return _written_call(offer, node, given)
+        given |= _assigned(tree)
     raise ValueError(f"the docstring of {offer.name} has no example that calls it")
 
 
-def _written_call(offer: Offer, call: ast.Call) -> str:
+def _assigned(tree: ast.Module) -> dict[str, ast.expr]:
+    """What a line of an example gives names to: `hole, shaft = Size(…), Size(…)`."""
+    found: dict[str, ast.expr] = {}
+    for node in tree.body:
+        if not isinstance(node, ast.Assign):
+            continue
+        match node.targets[0], node.value:
+            case ast.Name(id=name), value:
+                found[name] = value
+            case ast.Tuple(elts=names), ast.Tuple(elts=values) if len(names) == len(values):
+                found |= {ast.unparse(n): v for n, v in zip(names, values, strict=True)}
+    return found
+
+
+def _written_call(offer: Offer, call: ast.Call, names: dict[str, ast.expr]) -> str:
     given = dict(zip((p.name for p in offer.parameters), call.args, strict=False))
     given |= {word.arg: word.value for word in call.keywords if word.arg}
-    kinds = {parameter.name: parameter.kinds[0] for parameter in offer.parameters}
-    if len(kinds) == 1 or all(kind is Size for kind in kinds.values()):
-        return f"{offer.name}({', '.join(_written(kinds[n], v) for n, v in given.items())})"
-    written = (f"{name}={_written(kinds[name], node)}" for name, node in given.items())
-    return f"{offer.name}({', '.join(written)})"
+    kinds = {parameter.name: parameter.kinds for parameter in offer.parameters}
+    texts = {name: _written(kinds.get(name, ()), node, names) for name, node in given.items()}
+    sizes = all(kind == (Size,) for kind in kinds.values())
+    if len(kinds) == 1 or sizes:
+        return f"{offer.name}({', '.join(texts.values())})"
+    return f"{offer.name}({', '.join(f'{name}={text}' for name, text in texts.items())})"
 
 
-def _written(kind: Any, node: ast.expr) -> str:
+def _written(kinds: tuple[Any, ...], node: ast.expr, names: dict[str, ast.expr]) -> str:
+    """A Python expression of an example, as a page writes a value of one of these kinds."""
     match node:
+        case ast.Name(id=name) if name in names:
+            return _written(kinds, names[name], names)
         case ast.Constant(value=str(text)):
             return f'"{text}"'
         case ast.Call(func=ast.Attribute(attr="from_text"), args=[ast.Constant(value=str(text))]):
             return f'"{text}"'
         case ast.Call(func=ast.Name(id="limits_of"), args=[size, ast.Constant(value=str(name))]):
             return f"{ast.unparse(size)} mm {name}"
+        case ast.Call(func=ast.Name(id="Size"), args=[size, lower, upper, *named]):
+            limits = f"{_signed(upper)}/{_signed(lower)}"
+            told = str(named[0].value) if named and isinstance(named[0], ast.Constant) else limits
+            return f"{ast.unparse(size)} mm {told}"
+        case ast.Call(func=ast.Name(id=name)) if name in OFFERS:
+            return _written_call(OFFERS[name], node, names)
         case ast.List(elts=items):
-            return f"[{', '.join(_written(get_args(kind)[0], item) for item in items)}]"
-    unit = kind.unit if isinstance(kind, In) and kind.unit != "tooth/rev" else ""
+            inner = tuple(kind for one in kinds for kind in get_args(one)[:1])
+            return f"[{', '.join(_written(inner, item, names) for item in items)}]"
+    kind = next((one for one in kinds if isinstance(one, In)), None)
+    unit = kind.unit if kind is not None and kind.unit != "tooth/rev" else ""
     return f"{ast.unparse(node)} {unit}".strip()
+
+
+def _signed(node: ast.expr) -> str:
+    text = ast.unparse(node)
+    return text if text.startswith("-") else f"+{text}"
