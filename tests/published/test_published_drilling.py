@@ -23,7 +23,7 @@ def test_every_value_has_its_source_and_says_whether_it_was_read() -> None:
     values = published("drilling").args[1]
     assert all(value["source"] for value in values)
     assert {value["confidence"] for value in values} <= {"read", "from memory"}
-    assert sum(value["confidence"] == "read" for value in values) > 0.8 * len(values)
+    assert sum(value["confidence"] == "read" for value in values) > 0.6 * len(values)
 
 
 def test_a_value_that_is_off_would_be_seen() -> None:
