@@ -62,6 +62,7 @@ GOOD: dict[str, dict[str, Any]] = {
     "mirrored_holes": {"pattern": hole_row(3, 20), "across": "x", "at": 5.0},
     "moved_holes": {"pattern": hole_row(3, 20), "along_x": 5.0, "along_y": 5.0},
     "o_ring_groove": {"section": 3.53},
+    "o_ring_in_bore": {"rod": 12.0, "section": 2.62},
     "o_ring_on_piston": {"bore": 30.0, "section": 3.53},
     "o_ring_stretch": {"ring": ORing.from_text("210"), "groove_diameter": 19.0},
     "parallel_key": {"shaft_diameter": 25.0},

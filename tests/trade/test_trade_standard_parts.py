@@ -204,6 +204,13 @@ def test_the_floor_on_a_piston_is_the_bore_less_twice_the_depth(
     assert (bore - floor.min) / 2 == pytest.approx(depth.max)
 
 
+@given(st.floats(3, 300), st.sampled_from([1.78, 2, 2.62, 3.53]))
+def test_the_floor_about_a_rod_is_the_rod_and_twice_the_depth(rod: float, section: float) -> None:
+    floor, depth = o.o_ring_in_bore(rod, section), o.o_ring_groove(section).depth
+    assert (floor.min - rod) / 2 == pytest.approx(depth.min)
+    assert (floor.max - rod) / 2 == pytest.approx(depth.max)
+
+
 def test_the_stretch_of_a_ring() -> None:
     assert o.o_ring_stretch(o.o_ring("210"), 18.64 * 1.03) == pytest.approx(3)
 
@@ -289,6 +296,7 @@ def test_a_countersink_for_a_screw() -> None:
             "bore is 5 mm, it must be over 5.9 mm",
             "bore",
         ),
+        (lambda: o.o_ring_in_bore(0, 3.53), "rod is 0 mm, it must be over 0 mm", "rod"),
         (lambda: o.o_ring_on_piston(50, 3.53, "face"), "a groove in a face has no bore", "use"),
         (
             lambda: o.o_ring_stretch(o.o_ring("210"), 18),
