@@ -15,7 +15,7 @@ from shoplog.trade.fixing_cautions import fixing_cautions
 __all__ = ["CentreDrill", "centre_depth", "centre_drill", "centre_drill_for"]
 
 INCH = 25.4
-SOURCE = "ISO 866, ISO 2540, ISO 2541, ASME B94.11M (mostly from memory; the table says what)"
+SOURCE = "ISO 866, ISO 2540, ISO 2541, ASME B94.11M (mostly from memory; the tables say what)"
 FORMS = {
     "A": "without protecting countersink",
     "B": "with protecting countersink",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
@@ -275,9 +276,9 @@ def drilling_order(
     Examples
     --------
     >>> drilling_order(16, "ream").designations
-    ('2.6 mm', '15.7 mm')
+    ('2.6 mm', '15.75 mm')
     >>> drilling_order(25, most_step=8).designations
-    ('4.2 mm', '11.0 mm', '18.0 mm', '25.0 mm')
+    ('4.2 mm', '11.1 mm', '18.0 mm', '25.0 mm')
 
     References
     ----------
@@ -320,21 +321,33 @@ def _before(last: Drill, sets: str, most_step: float | None) -> list[Drill]:
 
 
 def _in_steps(pilot: Drill, last: Drill, sets: str, most_step: float) -> list[Drill]:
-    """The pilot and the least number of even steps of which none is over the most."""
-    drills = drills_of(sets)
+    """The pilot and the fewest steps of which none is over the most, even where drills allow it."""
+    drills = sorted(drills_of(sets), key=lambda each: each.diameter)
+    largest = _largest_steps(pilot, last, drills, most_step)
     rise = last.diameter - pilot.diameter
-    for steps in range(ceil(rise / most_step - 1e-9), len(drills) + 2):
+    for steps in (len(largest), len(largest) + 1):
         targets = (pilot.diameter + rise * k / steps for k in range(1, steps))
-        between = [choose(target, drills).nearest for target in targets]
-        order = [pilot, *dict.fromkeys(between)]
-        sizes = [each.diameter for each in (*order, last)]
+        even = [pilot, *dict.fromkeys(choose(target, drills).nearest for target in targets)]
+        sizes = [each.diameter for each in (*even, last)]
         if max(b - a for a, b in pairwise(sizes)) <= most_step + 1e-6:
-            return order
-    raise TradeError(
-        f"the sets have no drills to open up by {most_step:g} mm at a time",
-        hint="more sets, or a larger step",
-        argument="most_step",
-    )
+            return even
+    return largest
+
+
+def _largest_steps(pilot: Drill, last: Drill, drills: list[Drill], most_step: float) -> list[Drill]:
+    """The pilot and the drills, each the largest that the step allows."""
+    order = [pilot]
+    while last.diameter - order[-1].diameter > most_step + 1e-6:
+        most = order[-1].diameter + most_step + 1e-6
+        step = drills[bisect_right(drills, most, key=lambda each: each.diameter) - 1]
+        if step.diameter <= order[-1].diameter:
+            raise TradeError(
+                f"the sets have no drill from {order[-1].designation} to {most:.3f} mm",
+                hint="more sets, or a larger step",
+                argument="most_step",
+            )
+        order.append(step)
+    return order
 
 
 @offered(

@@ -76,11 +76,6 @@ class KeySeat:
         below = self.flat if self.side == "shaft" else -self.flat
         return self.depth.nominal - below
 
-    @property
-    def cautions(self) -> tuple[str, ...]:
-        """Of cutting keyways."""
-        return fixing_cautions("keyway")
-
     def describe(self) -> str:
         """The keyway in one sentence."""
         across = "over the far side" if self.side == "shaft" else "from the far side of the bore"

@@ -8,7 +8,7 @@ from math import sqrt
 from shoplog.tables import table
 from shoplog.trade.cutting import require_positive
 from shoplog.trade.declare import Millimetre, OutOfRange, Size, TradeError, offered
-from shoplog.trade.iso286 import limits_of
+from shoplog.trade.iso286 import deviations, limits_of
 from shoplog.trade.key_record import Key, KeyJoint, KeySeat, keys_mate, width_below
 
 __all__ = [
@@ -40,6 +40,15 @@ def fit_classes(fit: str) -> tuple[str, str]:
         names = ", ".join(f'"{name}"' for name in FITS)
         raise TradeError(f'"{fit[:20]}" is no fit of a key', hint=f"one of {names}", argument="fit")
     return FITS[fit]
+
+
+def keyway_width(width: float, letters: str) -> Size:
+    """The width of a keyway with the limits of a class.
+
+    The standards of keys have N9 for keys of 1 mm too, with the deviations of 1 to 3 mm.
+    """
+    lower, upper = deviations(max(width, 2.0), letters)
+    return Size(width, lower / 1000, upper / 1000, letters)
 
 
 @offered(source=METRIC)
@@ -106,7 +115,11 @@ def parallel_key(shaft_diameter: Millimetre, fit: str = "normal") -> KeyJoint:
     plus = float(row["depth_plus_mm"])
     shaft, hub = (
         KeySeat(
-            side, key, shaft_diameter, limits_of(width, letters), Size(float(row[depth]), 0, plus)
+            side,
+            key,
+            shaft_diameter,
+            keyway_width(width, letters),
+            Size(float(row[depth]), 0, plus),
         )
         for side, letters, depth in zip(
             ("shaft", "hub"), classes, ("shaft_depth_mm", "hub_depth_mm"), strict=True

@@ -15,6 +15,7 @@ __all__ = [
     "ORingGroove",
     "o_ring",
     "o_ring_groove",
+    "o_ring_in_bore",
     "o_ring_on_piston",
     "o_ring_stretch",
 ]
@@ -267,17 +268,63 @@ def o_ring_on_piston(bore: Millimetre, section: Millimetre, use: str = "static")
     ----------
     O-ring makers' gland tables, as the data files name them.
     """
-    if use == "face":
-        raise TradeError(
-            "a groove in a face has no bore", hint='"static" or "dynamic"', argument="use"
-        )
-    groove = o_ring_groove(section, use)
+    groove = _radial(section, use)
     require_positive("bore", bore, "mm")
     if bore <= 2 * groove.depth.max:
         raise OutOfRange("bore", bore, "mm", over=2 * groove.depth.max)
     middle = bore - groove.depth.min - groove.depth.max
     half = groove.depth.max - groove.depth.min
     return Size(middle, -half, half)
+
+
+@offered(source=GROOVES)
+def o_ring_in_bore(rod: Millimetre, section: Millimetre, use: str = "static") -> Size:
+    """Diameter of the groove's floor in a housing that a rod goes through.
+
+    D = d + 2 t, with t the depth of the groove to the rod.
+
+    Parameters
+    ----------
+    rod : float [mm]
+        Over 0; that goes through, as measured.
+    section : float [mm]
+        1 to 7; a section of the tables.
+    use : str [-]
+        `static` or `dynamic`.
+
+    Returns
+    -------
+    Size [mm]
+        The floor's diameter, with the limits that the depth gives.
+
+    Notes
+    -----
+    The limits are for the rod as given: what it may be smaller comes off the squeeze. The ring is
+    a little larger outside than the floor, so that it stays in.
+
+    Examples
+    --------
+    >>> floor = o_ring_in_bore(12, 2.62, "dynamic")
+    >>> round(floor.min, 2), round(floor.max, 2)
+    (16.42, 16.58)
+
+    References
+    ----------
+    O-ring makers' gland tables, as the data files name them.
+    """
+    depth = _radial(section, use).depth
+    require_positive("rod", rod, "mm")
+    half = depth.max - depth.min
+    return Size(rod + depth.min + depth.max, -half, half)
+
+
+def _radial(section: float, use: str) -> ORingGroove:
+    """The groove for a piston or a rod."""
+    if use == "face":
+        raise TradeError(
+            "a groove in a face has no bore", hint='"static" or "dynamic"', argument="use"
+        )
+    return o_ring_groove(section, use)
 
 
 @offered(source="plane geometry; to 5 %: common practice, no source")

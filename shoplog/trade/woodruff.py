@@ -9,7 +9,7 @@ from shoplog.trade.cutting import require_positive
 from shoplog.trade.declare import Millimetre, OutOfRange, Size, TradeError, offered
 from shoplog.trade.iso286 import limits_of
 from shoplog.trade.key_record import Key, KeyJoint, KeySeat
-from shoplog.trade.keys import fit_classes
+from shoplog.trade.keys import fit_classes, keyway_width
 
 __all__ = ["woodruff_key", "woodruff_key_for"]
 
@@ -134,8 +134,8 @@ def _metric(row: Mapping[str, str], shaft_diameter: float, fit: str) -> KeyJoint
     hub_depth = Size(number["hub_depth"], 0, number["hub_depth_plus"])
     return KeyJoint(
         key,
-        KeySeat("shaft", key, shaft_diameter, limits_of(width, shaft_class), shaft_depth),
-        KeySeat("hub", key, shaft_diameter, limits_of(width, hub_class), hub_depth),
+        KeySeat("shaft", key, shaft_diameter, keyway_width(width, shaft_class), shaft_depth),
+        KeySeat("hub", key, shaft_diameter, keyway_width(width, hub_class), hub_depth),
         fit,
     )
 
