@@ -103,7 +103,9 @@ def _without_place(text: str, problem: Problem) -> str:
 
 
 @main.command()
-@click.argument("log", type=click.Path(path_type=Path, exists=True), default=Path())
+@click.argument(
+    "log", type=click.Path(path_type=Path, exists=True, file_okay=False), default=Path()
+)
 @click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON.")
 @click.option("--quiet", "-q", is_flag=True, help="Print problems only, no cautions.")
 def check(log: Path, as_json: bool, quiet: bool) -> None:

@@ -82,13 +82,33 @@ class Problem:
         grade = "" if self.grade is Grade.PROBLEM else f"{self.grade}: "
         lines = [f"{self.place}: {grade}{self.message}"]
         if self.place.source:
-            shown = self.place.source.replace("\t", " ")
-            caret = "^" * max(1, min(self.place.width, len(shown) - self.place.column + 1))
-            lines += [f"    {shown}", f"    {' ' * (self.place.column - 1)}{caret}"]
+            shown, column = _around(self.place)
+            caret = "^" * max(1, min(self.place.width, len(shown) - column + 1))
+            lines += [f"    {shown}", f"    {' ' * (column - 1)}{caret}"]
         if self.hint:
             lines.append(f"  hint: {self.hint}")
         lines += [f"  see also {place}" for place in self.also]
         return "\n".join(lines)
+
+
+MOST_AROUND = 100
+"""Characters of the author's line that are shown either side of a fault."""
+
+
+def _around(place: Place) -> tuple[str, int]:
+    """The author's line, cut to what stands around the fault, and the fault's column in it.
+
+    A line may have a million characters, and as many faults.
+    """
+    shown = place.source.replace("\t", " ")
+    column = place.column
+    end = column - 1 + place.width + MOST_AROUND
+    if len(shown) > end:
+        shown = f"{shown[: min(end, column + 2 * MOST_AROUND)]}…"
+    ahead = column - 1 - MOST_AROUND
+    if ahead > 0:
+        return f"…{shown[ahead:]}", column - ahead + 1
+    return shown, column
 
 
 @dataclass(frozen=True, slots=True)

@@ -348,13 +348,20 @@ def write_number(number: float, unit_text: str = "") -> str:
         return text if "e" not in text else f"{number:.4g}"
     small = 0.5 * 10**-places
     if number and abs(number) <= small:  # a size that would be shown as nothing
-        places = min(12, places + 2 - math.floor(math.log10(abs(number) / small)))
+        places = min(12, places + 1 - math.floor(math.log10(abs(number) / small)))
         text = f"{number:.{places}f}".rstrip("0")
         return text if float(text) else f"{number:.3g}"
+    if unit_text == "µm" and is_half(number):
+        places = 1  # ISO 286 halves js: 4.5 µm is not 4
     if abs(number) >= 1e9:
         return f"{number:.6g}"
     text = f"{number:.{places}f}"
     return text.lstrip("-") if float(text) == 0 else text
+
+
+def is_half(number: float) -> bool:
+    """Whether a number ends on a half, as a halved tolerance does: 4.5."""
+    return abs(abs(number) % 1 - 0.5) < 1e-6
 
 
 def write_quantity(number: float, unit: Unit) -> str:

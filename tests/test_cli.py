@@ -196,6 +196,20 @@ def test_check_gives_json(tmp_path: Path) -> None:
     assert found["pages"][0]["results"][0]["value"]["number"] == 3.0
 
 
+def test_check_takes_a_folder_and_reads_no_link_out_of_it(tmp_path: Path) -> None:
+    (tmp_path / "log").mkdir()
+    write(tmp_path / "log", page="```calc\na = 3 mm\n```\n")
+    (tmp_path / "secret.txt").write_text("```calc\nsecret = 1/0\n```\n")
+    (tmp_path / "log" / "link.md").symlink_to(tmp_path / "secret.txt")
+    result = run("check", str(tmp_path / "log"))
+    assert result.exit_code == 1
+    assert "link.md:1:1: this page is a link to a file outside the log; it was not read" in (
+        result.stdout
+    )
+    assert "secret =" not in result.stdout
+    assert run("check", str(tmp_path / "log" / "page.md")).exit_code == 2
+
+
 def test_check_gathers_a_caution_that_comes_again(tmp_path: Path) -> None:
     row = "{} = spindle_speed(30 m/min, 10 mm)\n"
     write(tmp_path, page="```calc\n" + "".join(row.format(name) for name in "abc") + "```\n")

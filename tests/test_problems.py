@@ -80,3 +80,15 @@ def test_a_mistake_fills_its_message_and_hint_with_data() -> None:
 )
 def test_the_nearest_known_word(word: str, found: str) -> None:
     assert near(word, ["diameter", "feed"]) == found
+
+
+def test_a_long_line_is_cut_around_its_fault() -> None:
+    place = Place("a.md", 3, 50_001, 4, "x" * 50_000 + "half" + "y" * 50_000)
+    said = Problem(Grade.PROBLEM, "c", "wrong", place).text.splitlines()
+    assert said[1] == f"    …{'x' * 100}half{'y' * 100}…"
+    assert said[2] == f"    {' ' * 101}^^^^"
+    near_start = Place("a.md", 3, 2, 3, "ab cd" + "z" * 1000)
+    said = Problem(Grade.PROBLEM, "c", "wrong", near_start).text.splitlines()
+    assert said[1].startswith("    ab cdzzz")
+    assert said[1].endswith("z…")
+    assert said[2] == "     ^^^"

@@ -10,6 +10,7 @@ import inspect
 import textwrap
 from dataclasses import dataclass, replace
 from functools import cache
+from typing import Any
 
 from shoplog.calc import tree as t
 from shoplog.calc.results import FormulaUse, PageValue, Result, Working
@@ -17,10 +18,11 @@ from shoplog.calc.show import show
 from shoplog.problems import Span
 from shoplog.trade.declare import In, Offer
 from shoplog.units import write_number
-from shoplog.values import Value
+from shoplog.values import Value, plain
 
 __all__ = ["Step", "equation", "put_in", "steps"]
 
+MATHEMATICS = frozenset("sin cos tan asin acos atan sqrt hypot exp log min max abs".split())
 _NOWHERE = Span(0, 0)
 _SIGNS: dict[type[ast.operator], str] = {
     ast.Add: "+",
@@ -130,10 +132,32 @@ def _body(offer_name: str, function: object) -> t.Node | None:
 
 
 def equation(offer: Offer) -> t.Node | None:
-    """A formula's equation, where its body ends in one expression that can be shown."""
+    """A formula's equation, where its body ends in one expression of its parameters.
+
+    Numbers that the module names are put in; an expression that reads a table, a record or a step
+    before it says nothing alone, and is none.
+    """
     if not isinstance(offer.returns[0], In):
         return None
-    return _body(offer.name, offer.function)
+    body = _body(offer.name, offer.function)
+    if body is None:
+        return None
+    known = {parameter.name for parameter in offer.parameters} | {"pi"}
+    body = _with_constants(body, known, offer.function.__globals__)
+    nodes = list(t.walk(body))
+    names = {node.name for node in nodes if isinstance(node, t.Name)}
+    calls = {node.name for node in nodes if isinstance(node, t.Call)}
+    return body if names <= known and calls <= MATHEMATICS else None
+
+
+def _with_constants(node: t.Node, known: set[str], constants: dict[str, Any]) -> t.Node:
+    numbers: dict[str, PageValue] = {
+        name: plain(constants[name])
+        for found in t.walk(node)
+        if isinstance(found, t.Name) and (name := found.name) not in known
+        if isinstance(constants.get(name), int | float)
+    }
+    return put_in(node, numbers)
 
 
 def _from_python(node: ast.expr, level: int) -> t.Node:

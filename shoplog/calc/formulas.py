@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any, get_args, get_origin
 
 from shoplog import trade
@@ -157,7 +159,17 @@ def _kind_words(kind: Any) -> str:
         return named[kind]
     if kind is int:
         return "a whole number"
-    return f"a {kind.__name__.lower()}"
+    return _record_words(kind.__name__)
+
+
+def _record_words(name: str) -> str:
+    """A record's class in words.
+
+    >>> _record_words("HolePattern")
+    'a hole pattern'
+    """
+    words = re.sub(r"(?<!^)(?=[A-Z])", " ", name).lower()
+    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
 
 
 def _converted(
@@ -170,7 +182,18 @@ def _converted(
     data = {"argument": parameter.name, "name": offer.name}
     if Size in parameter.kinds and isinstance(value, Value) and not value.has_limits:
         raise Mistake(NO_LIMITS, span, **data)
-    raise Mistake(WRONG_KIND, span, wanted=_wanted(parameter), found=kind_of(value), **data)
+    hint = _unit_hint(parameter, value)
+    raise Mistake(
+        WRONG_KIND, span, hint=hint, wanted=_wanted(parameter), found=kind_of(value), **data
+    )
+
+
+def _unit_hint(parameter: Parameter, value: PageValue) -> str:
+    """What a plain number lacks: `write 65 %`."""
+    units = [kind.unit for kind in parameter.kinds if isinstance(kind, In) and kind.unit]
+    if not units or not isinstance(value, Value) or not value.unit.plain:
+        return ""
+    return f"write {value.nominal:g} {unit(units[0]).text}"
 
 
 def _as_kind(
@@ -205,6 +228,8 @@ def _number(parameter: Parameter, kind: In, value: PageValue, working: Working) 
     want = unit(kind.unit)
     if value.unit.plain and value.nominal == 0 and not want.point:
         return 0.0
+    if value.unit.plain and kind.unit == "%":
+        return None  # 65 would be 6500 %, and 0.65 might be either
     try:
         number = value.to(want, loose=True).nominal
     except UnitMismatch:
@@ -242,7 +267,7 @@ def _result(
     offer: Offer, arguments: dict[str, Any], call: t.Call, given: dict[str, t.Node]
 ) -> PageValue:
     try:
-        result = offer.function(**arguments)
+        result = _called(offer, arguments)
     except TradeError as error:
         node = given.get(error.argument)
         span = node.span if node is not None else call.span
@@ -253,6 +278,19 @@ def _result(
     if isinstance(made, Value) and not abs(made.nominal) <= MOST_MAGNITUDE:
         raise Mistake(MAGNITUDE, call.span, most=MOST_MAGNITUDE)
     return made
+
+
+def _called(offer: Offer, arguments: dict[str, Any]) -> Any:
+    try:
+        return _remembered(offer.function, tuple(arguments.items()))
+    except TypeError:  # a list is not hashed; a formula's own TypeError comes again
+        return offer.function(**arguments)
+
+
+@lru_cache(maxsize=4096)
+def _remembered(function: Callable[..., Any], arguments: tuple[tuple[str, Any], ...]) -> Any:
+    """A formula's result: it is pure, and a page may ask the same two thousand times."""
+    return function(**dict(arguments))
 
 
 def taken_from(result: Any, kinds: tuple[Any, ...], name: str) -> PageValue:
@@ -321,9 +359,7 @@ def kind_of(value: PageValue) -> str:
         return "a list"
     if isinstance(value, Hardness):
         return "a hardness"
-    name = type(value).__name__
-    words = "".join(f" {letter.lower()}" if letter.isupper() else letter for letter in name).strip()
-    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
+    return _record_words(type(value).__name__)
 
 
 def refused(error: TradeError, span: Span) -> Mistake:

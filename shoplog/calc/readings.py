@@ -11,7 +11,7 @@ from shoplog.calc.results import MeasuredResult, PageValue, Verdict
 from shoplog.calc.scope import BELOW, Scope
 from shoplog.calc.show import show
 from shoplog.calc.statements import Statement
-from shoplog.problems import Grade, Mistake, Problem, message
+from shoplog.problems import Grade, Mistake, Problem, message, near
 from shoplog.values import Value
 
 __all__ = ["CONCEDED", "reading"]
@@ -39,6 +39,13 @@ READING_CLASS = message(
     "a reading has an uncertainty, not a class",
     hint="write 16.009 mm ±0.003",
     example="a = 16 mm H7\nmeasured a = 16.009 mm H7",
+)
+NEAR_NAME = message(
+    "measured-new",
+    "`{name}` begins a new name; nothing wanted goes by it",
+    hint="did you mean {close}?",
+    example="bore = 16 mm H7\nmeasured boer = 16.05 mm",
+    grade=Grade.CAUTION,
 )
 PIECES = message(
     "reading-pieces",
@@ -76,6 +83,7 @@ def reading(
     )
     if begins:
         entry.value = value
+        problems += _misspelt(statement, node, order, scope)
     made = MeasuredResult(
         statement,
         node.name,
@@ -91,6 +99,21 @@ def reading(
     )
     scope.readings.setdefault(node.name, []).append((order, made))
     return made
+
+
+def _misspelt(
+    statement: Statement, node: t.Measured, order: int, scope: Scope
+) -> tuple[Problem, ...]:
+    """A reading of a name that is nearly that of a wanted size, and so is held to no limits."""
+    wanted = [
+        name
+        for name, entry in scope.entries.items()
+        if entry.order < order and isinstance(entry.statement.node, t.Assign)
+    ]
+    close = near(node.name, wanted)
+    if not close:
+        return ()
+    return (statement.problem(Mistake(NEAR_NAME, node.name_span, name=node.name, close=close)),)
 
 
 def _refuse_piece(node: t.Measured, scope: Scope) -> None:

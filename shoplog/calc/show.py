@@ -10,6 +10,7 @@ from shoplog.units import (
     Unit,
     convert,
     degrees_minutes_seconds,
+    is_half,
     unit,
     write_number,
     write_quantity,
@@ -48,6 +49,7 @@ _METRIC = {
     unit("ft/min"): unit("m/min"),
 }
 _DEGREE = unit("deg")
+_MM = unit("mm")
 MOST_STATED = 6  # decimal places of a nominal that someone wrote: 1/64 in has six
 
 
@@ -148,7 +150,14 @@ def _in_unit(value: Value, want: Unit) -> str:
         return f"{write_number(middle, want.text)} ± {half_text}{_unit_text(want)}"
     if want is _DEGREE:
         return f"{_number(least, want)} to {_number(most, want)}"
-    return f"{write_number(least, want.text)} to {write_number(most, want.text)}{_unit_text(want)}"
+    return f"{_limit(least, want)} to {_limit(most, want)}{_unit_text(want)}"
+
+
+def _limit(number: float, want: Unit) -> str:
+    """A limit: one place more where it ends on half a micrometre: none is rounded outward."""
+    if want is _MM and is_half(number * 1000):
+        return f"{number:.4f}"
+    return write_number(number, want.text)
 
 
 def _number(number: float, want: Unit) -> str:

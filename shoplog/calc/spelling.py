@@ -89,6 +89,18 @@ TWO_CLASSES = message(
     hint="one class a size, then fit(hole, shaft)",
     example="a = 16 mm H7/g6",
 )
+UNQUOTED_FIT = message(
+    "fit-unquoted",
+    "what is asked stands in quotes",
+    hint='write as "{text}"',
+    example="a = 16 mm H7\nb = 16 mm f7\nmate a with b as H7/f7",
+)
+SPACED_CLASS = message(
+    "class-spaced",
+    "a class is one word",
+    hint="write {letter}{grade}",
+    example="a = 16 mm H 7",
+)
 SPACED_UNIT = message(
     "spaced-unit", "spaces in a unit", hint="no spaces in a unit: {text}", example="a = 25 mm / min"
 )
@@ -177,6 +189,7 @@ _NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 
 # `masked` has blanked what stands in quotes and angles, so no pattern meets them. No pattern
 # repeats without end what another part of it could also take, so none is slow on any text.
+_CLASS_LETTERS = "[A-HJKM-Za-hjkm-z]|JS|js|CD|cd|EF|ef|FG|fg|Z[ABC]|z[abc]"
 _TRAPS: tuple[tuple[Message, str], ...] = (
     (CONTROL, r"[\x00-\x09\x0b-\x1f\x7f-\x9f]"),
     (UNSEEN, rf"(?P<text>[{_UNSEEN}])"),
@@ -190,7 +203,12 @@ _TRAPS: tuple[tuple[Message, str], ...] = (
     (VULGAR, r"(?P<text>[¼½¾⅐-⅞])"),
     (INCH_MARK, r"(?P<number>(?<![\w./-])(?:\d+-)?\d+(?:[./]\d+)?|\d)(?=\")"),
     (SINGLE, r"'"),
-    (TWO_CLASSES, r"(?<=\w )[A-Za-z]{1,2}\d{1,2}/[A-Za-z]{1,2}\d{1,2}(?!\w)"),
+    (TWO_CLASSES, r"(?<=\w )(?<!as )[A-Za-z]{1,2}\d{1,2}/[A-Za-z]{1,2}\d{1,2}(?!\w)"),
+    (UNQUOTED_FIT, r"(?<=as )(?P<text>[A-Za-z]{1,2}\d{1,2}/[A-Za-z]{1,2}\d{1,2})(?!\w)"),
+    (
+        SPACED_CLASS,
+        rf"(?<=\d )(?:mm|in|cm) (?P<letter>{_CLASS_LETTERS}) (?P<grade>\d{{1,2}})(?![\w./])",
+    ),
     (THREAD, r"(?<![\w.\"])(?P<text>M\d+(?:\.\d+)?(?:[x*]\d+(?:\.\d+)?)?(?:-\d\w{0,4})?)(?![\w.])"),
     (
         THREAD,
@@ -271,8 +289,9 @@ def refuse_traps(code: str, note: str = "") -> None:
     text = masked(code)
     _refuse_spaced_angle(code, text)
     for trap in _compiled():
-        met = trap.pattern.search(text)
-        if met is not None:
+        for met in trap.pattern.finditer(text):
+            if trap.message is THREAD and _is_class(text, met):
+                continue
             raise Mistake(trap.message, Span(*met.span()), **_filled(trap.message, met))
     _refuse_foreign_number(text)
     _refuse_spaced_unit(text)
@@ -283,6 +302,13 @@ def refuse_traps(code: str, note: str = "") -> None:
         end = len(code.rstrip())
         call = "thread" if "-" in number[1] else "drill"
         raise Mistake(NUMBER_SIGN, Span(end, end + 1), number=number[1], call=call)
+
+
+def _is_class(text: str, met: re.Match[str]) -> bool:
+    """Whether an `M7` is a tolerance class, for it follows a length: `30 mm M7`."""
+    before = text[max(0, met.start() - 30) : met.start()]
+    sized = re.search(r"\d {0,9}(?P<unit>[^\W\d]{1,6}) {1,9}$", before)
+    return bool(sized and is_unit(sized["unit"]) and _CLASS.fullmatch(met["text"]))
 
 
 # What a designation such as #7 or #10-32 UNF leaves behind where its # opened the note.

@@ -94,7 +94,9 @@ RESERVED = tuple("check measured mate with concession because draw use as to and
 # Everyday spellings and the unit that this log writes.
 EVERYDAY_UNITS: dict[str, str] = {
     **dict.fromkeys(("inch", "inches", "ins", "IN", "In"), "in"),
-    **dict.fromkeys(("millimetre", "millimeter", "millimetres", "millimeters", "MM", "Mm"), "mm"),
+    **dict.fromkeys(
+        ("millimetre", "millimeter", "millimetres", "millimeters", "MM", "Mm", "mn", "nm"), "mm"
+    ),
     **dict.fromkeys(("metre", "meter", "metres", "meters"), "m"),
     **dict.fromkeys(("micron", "microns", "micrometre", "mu"), "um"),
     **dict.fromkeys(("foot", "feet"), "ft"),
@@ -135,6 +137,10 @@ _POWERED = re.compile(
 )
 
 
+# Looked for first: one letter beside `mm` is nearer to the bench than one beside `min`.
+_FREQUENT = ("mm", "in", "um", "deg", "rpm", "mm/min", "m/min", "mm/rev", "mm/tooth", "in/min")
+
+
 def near_unit(word: str) -> str:
     """A hint for a misspelt unit, or nothing.
 
@@ -143,9 +149,8 @@ def near_unit(word: str) -> str:
     """
     power = re.fullmatch(r"([^\W\d]+)(\d)", word)
     powered = f"{power[1]}^{power[2]}" if power else ""
-    found = EVERYDAY_UNITS.get(word) or (
-        powered if is_unit(powered) else near(word[:MOST_WORD], unit_texts())
-    )
+    found = EVERYDAY_UNITS.get(word) or (powered if is_unit(powered) else "")
+    found = found or near(word[:MOST_WORD], _FREQUENT) or near(word[:MOST_WORD], unit_texts())
     return f"did you mean {found}?" if found else ""
 
 
@@ -202,6 +207,8 @@ def _met(code: str, word: str, span: Span, accepts: set[str]) -> Mistake:
         return _equals(code, before, span)
     if word in POWER_SIGNS:
         return _power_sign(code, word, span)
+    if "EQUAL" in accepts and (meant := _statement_meant(before, word)):
+        return Mistake(WANTED, span, hint=meant, word=word, wanted="`=`")
     if value_wanted or "EQUAL" in accepts or not ({"PLUS", "COMPARE", "AND", "$END"} & accepts):
         return Mistake(WANTED, span, word=word, wanted=_wanted(accepts))
     return (
@@ -209,6 +216,19 @@ def _met(code: str, word: str, span: Span, accepts: set[str]) -> Mistake:
         or _after_literal(code, before, word, span)
         or _after_value(before, word, span)
     )
+
+
+def _statement_meant(before: str, word: str) -> str:
+    """What a line that opens with two words meant: `chek a`, `my bore`."""
+    if not before or not before.replace("_", "").isalnum() or not word[:1].isalpha():
+        return ""
+    close = near(before, [one for one in _OPENING if one != before])
+    if close:
+        return f"did you mean {close}?"
+    return f"a name is one word: {before}_{word.split('/')[0]}"
+
+
+_OPENING = ("check", "measured", "mate", "concession", "draw", "use")
 
 
 def _equals(code: str, before: str, span: Span) -> Mistake:

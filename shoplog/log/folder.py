@@ -25,6 +25,12 @@ TOO_LARGE = message(
     "this file is {size} bytes, {most} at most; it was not read",
     example="",
 )
+LEADS_OUT = message(
+    "page-leads-out",
+    "this page is a link to a file outside the log; it was not read",
+    hint="copy the file into the log",
+    example="",
+)
 MOST_BYTES = 16 * 1024 * 1024
 
 
@@ -47,14 +53,15 @@ def read_folder(folder: Path) -> Log:
     NoLog
         There is nothing to read there.
     """
-    if folder.is_file():
-        folder = folder.parent
     docs, shop = _docs_of(folder), folder / "shop.yml"
     texts: dict[str, str] = {}
     problems: list[Problem] = []
     root = _shown(docs)
     for path in _page_files(docs):
         key = path.relative_to(docs).as_posix()
+        if not path.resolve().is_relative_to(docs.resolve()):
+            problems.append(Mistake(LEADS_OUT).at(Place(root + key, 1, 1)))
+            continue
         text = _text(path, root + key, problems)
         if text is not None:
             texts[key] = text

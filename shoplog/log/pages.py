@@ -75,6 +75,13 @@ TOO_MANY = message(
     example="",
 )
 
+OUR_FAULT = message(
+    "our-fault",
+    "shoplog itself failed here ({what})",
+    hint="the page may well be right: please report this line",
+    example="",
+)
+
 MOST_STATEMENTS = 4000
 MOST_SHOWN = 8  # names of a circle; a longer one says how many more there are
 Node = tuple[str, int]
@@ -332,7 +339,11 @@ def _item(page: _Page, order: int) -> Item:
         given = given_name(statement)
         name = given[0] if given else ""
         return Unworked(statement, (page.declared[order],), name=name)
-    return work_out(statement, order, page.scope, page.budget)
+    try:
+        return work_out(statement, order, page.scope, page.budget)
+    except Exception as error:  # a fault of ours is told at its line and costs no other
+        mistake = Mistake(OUR_FAULT, what=type(error).__name__)
+        return Unworked(statement, (statement.problem(mistake),))
 
 
 def _circles(pages: dict[str, _Page], waits_for: dict[Node, list[Node]], done: set[Node]) -> None:

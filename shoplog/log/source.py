@@ -70,6 +70,11 @@ LINE_LOST = message(
     example="Feed: 120 mm/min\n\nThe plate is faced first.\n",
 )
 
+# What MkDocs and its themes read from such lines: with nothing else, they are meant as a header.
+SITE_KEYS = frozenset(
+    "title template description author authors date tags hide search icon status subtitle"
+    " comments keywords image robots".split()
+)
 # As MkDocs has them: a key opens a header line, and an indented line goes on with its value.
 _KEY = re.compile(r"[ ]{0,3}([A-Za-z0-9_-]+):")
 _MORE = re.compile(r"(?:[ ]{4}|\t)")
@@ -193,16 +198,18 @@ class _Reader:
     def skip_lost_lines(self) -> None:
         """Where there is no header, MkDocs takes `key: value` lines at the top for one."""
         count, key = 0, ""
+        keys: set[str] = set()
         for line in self.lines:
             if not line.strip():
                 count += 1
                 break
             if begun := _KEY.match(line):
                 key = key or begun.group(1)
+                keys.add(begun.group(1).casefold())
             elif not (key and _MORE.match(line)):
                 break
             count += 1
-        if key:
+        if key and not keys <= SITE_KEYS:
             lost = sum(1 for line in self.lines[:count] if line.strip())
             lines = "this line" if lost == 1 else f"these {lost} lines"
             self.problem(Mistake(LINE_LOST, lines=lines, key=key), 1)

@@ -280,6 +280,8 @@ def _written(kinds: tuple[Any, ...], node: ast.expr, names: dict[str, ast.expr])
             return f"{ast.unparse(size)} mm {told}"
         case ast.Call(func=ast.Name(id=name)) if name in OFFERS:
             return _written_call(OFFERS[name], node, names)
+        case ast.Attribute(value=ast.Call() as record, attr=field):
+            return f"{_written((), record, names)}.{field}"
         case ast.List(elts=items):
             inner = tuple(kind for one in kinds for kind in get_args(one)[:1])
             return f"[{', '.join(_written(inner, item, names) for item in items)}]"

@@ -23,7 +23,8 @@ def value_lines(value: PageValue) -> list[str]:
     if isinstance(value, Value):
         if not value.has_limits:
             return [shown.both]
-        return [shown.nominal, f"  {shown.own}", *_other(shown.metric, shown.inch, shown.own)]
+        stated = [shown.nominal] if shown.nominal else []
+        return [*stated, f"  {shown.own}", *_other(shown.metric, shown.inch, shown.own)]
     if isinstance(value, tuple):
         return [show(item).both for item in value]
     if not is_dataclass(value) or isinstance(value, Hardness):

@@ -20,7 +20,7 @@ __all__ = [
     "o_ring_stretch",
 ]
 
-USES = ("static", "face", "dynamic")
+DUTIES = ("static", "face", "dynamic")
 RINGS = "ISO 3601-1:2012 and AS568D size codes, by an open CAD part library"
 GROOVES = (
     "an O-ring maker's gland tables for inch sections (read in mm and in inches), another maker's"
@@ -67,7 +67,7 @@ class ORingGroove:
     """A groove for an O-ring of a section."""
 
     section: Millimetre
-    use: str
+    duty: str
     depth: Size
     """From the groove's floor to the other part: the gap between the parts is in it."""
     width: Size
@@ -87,14 +87,14 @@ class ORingGroove:
     @property
     def notes(self) -> tuple[str, ...]:
         """Where the depth is measured to."""
-        if self.use == "face":
+        if self.duty == "face":
             return ("in a flat face the depth of the groove is the whole depth",)
         return ("the depth is to the other part: bore less twice the depth is the groove's floor",)
 
     def describe(self) -> str:
         """The groove in one sentence."""
         return (
-            f"Groove for a section of {self.section:g} mm ({self.use}): {self.depth.min:.3f} to"
+            f"Groove for a section of {self.section:g} mm ({self.duty}): {self.depth.min:.3f} to"
             f" {self.depth.max:.3f} mm deep, {self.width.min:.3f} to {self.width.max:.3f} mm wide,"
             f" corners to {self.radius:g} mm; squeeze {self.squeeze_min:.0f} to"
             f" {self.squeeze_max:.0f} %."
@@ -137,7 +137,7 @@ def o_ring(dash: str) -> ORing:
 
 
 @offered(source=GROOVES)
-def o_ring_groove(section: Millimetre, use: str = "static") -> ORingGroove:
+def o_ring_groove(section: Millimetre, duty: str = "static") -> ORingGroove:
     """Groove for an O-ring of a section: depth, width and corner.
 
     Parameters
@@ -145,7 +145,7 @@ def o_ring_groove(section: Millimetre, use: str = "static") -> ORingGroove:
     section : float [mm]
         1 to 7; a section of the tables, inch (1.02, 1.27, 1.52, 1.78, 2.62, 3.53, 5.33, 6.99) or
         metric.
-    use : str [-]
+    duty : str [-]
         `static` (round about a piston or rod that does not move), `face` (in a flat face) or
         `dynamic` (it moves along).
 
@@ -157,7 +157,7 @@ def o_ring_groove(section: Millimetre, use: str = "static") -> ORingGroove:
     Raises
     ------
     TradeError
-        No such use, a section that the tables do not have, or one too thin to move.
+        No such duty, a section that the tables do not have, or one too thin to move.
 
     Notes
     -----
@@ -174,44 +174,44 @@ def o_ring_groove(section: Millimetre, use: str = "static") -> ORingGroove:
     ----------
     O-ring makers' gland tables, as the data files name them.
     """
-    if use not in USES:
-        names = ", ".join(f'"{name}"' for name in USES)
+    if duty not in DUTIES:
+        names = ", ".join(f'"{name}"' for name in DUTIES)
         raise TradeError(
-            f'"{use[:20]}" is no use of an O-ring', hint=f"one of {names}", argument="use"
+            f'"{duty[:20]}" is no duty of an O-ring', hint=f"one of {names}", argument="duty"
         )
     for name, made in (("o_ring_grooves_inch", _inch), ("o_ring_grooves_metric", _metric)):
         for row in table(name).rows:
             if abs(float(row["section_mm"]) - section) < 1e-6:
-                return made(row, use)
+                return made(row, duty)
     raise _no_section(section)
 
 
-def _inch(row: Mapping[str, str], use: str) -> ORingGroove:
-    least, most = float(row[f"{use}_from_mm"]), float(row[f"{use}_to_mm"])
-    width = float(row["dynamic_width_mm" if use == "dynamic" else "static_width_mm"])
+def _inch(row: Mapping[str, str], duty: str) -> ORingGroove:
+    least, most = float(row[f"{duty}_from_mm"]), float(row[f"{duty}_to_mm"])
+    width = float(row["dynamic_width_mm" if duty == "dynamic" else "static_width_mm"])
     return ORingGroove(
         float(row["section_mm"]),
-        use,
+        duty,
         Size(least, 0.0, most - least),
         Size(width, -0.13, 0.13),
         float(row["radius_to_mm"]),
     )
 
 
-def _metric(row: Mapping[str, str], use: str) -> ORingGroove:
+def _metric(row: Mapping[str, str], duty: str) -> ORingGroove:
     section = float(row["section_mm"])
-    cell = row["face_depth_mm" if use == "face" else f"{use}_depth_mm"]
+    cell = row["face_depth_mm" if duty == "face" else f"{duty}_depth_mm"]
     if not cell:
         raise TradeError(
             f"a section of {section:g} mm is too thin for moving parts",
             hint="1.5 mm or more",
             argument="section",
         )
-    face = use == "face"
+    face = duty == "face"
     depth, width = float(cell), float(row["face_width_mm" if face else "width_mm"])
     return ORingGroove(
         section,
-        use,
+        duty,
         Size(depth, 0.0, 0.1) if face else Size(depth, -0.05, 0.0),
         Size(width, 0.0, 0.2 if face else 0.25),
         float(row["radius_mm"]) + 0.2,
@@ -235,7 +235,7 @@ def _no_section(section: float) -> TradeError:
 
 
 @offered(source=GROOVES)
-def o_ring_on_piston(bore: Millimetre, section: Millimetre, use: str = "static") -> Size:
+def o_ring_on_piston(bore: Millimetre, section: Millimetre, duty: str = "static") -> Size:
     """Diameter of the groove's floor on a piston or plug that goes into a bore.
 
     d = B - 2 t, with t the depth of the groove to the bore.
@@ -246,7 +246,7 @@ def o_ring_on_piston(bore: Millimetre, section: Millimetre, use: str = "static")
         Over twice the groove's depth; that the piston goes into, as measured.
     section : float [mm]
         1 to 7; a section of the tables.
-    use : str [-]
+    duty : str [-]
         `static` or `dynamic`.
 
     Returns
@@ -268,7 +268,7 @@ def o_ring_on_piston(bore: Millimetre, section: Millimetre, use: str = "static")
     ----------
     O-ring makers' gland tables, as the data files name them.
     """
-    groove = _radial(section, use)
+    groove = _radial(section, duty)
     require_positive("bore", bore, "mm")
     if bore <= 2 * groove.depth.max:
         raise OutOfRange("bore", bore, "mm", over=2 * groove.depth.max)
@@ -278,7 +278,7 @@ def o_ring_on_piston(bore: Millimetre, section: Millimetre, use: str = "static")
 
 
 @offered(source=GROOVES)
-def o_ring_in_bore(rod: Millimetre, section: Millimetre, use: str = "static") -> Size:
+def o_ring_in_bore(rod: Millimetre, section: Millimetre, duty: str = "static") -> Size:
     """Diameter of the groove's floor in a housing that a rod goes through.
 
     D = d + 2 t, with t the depth of the groove to the rod.
@@ -289,7 +289,7 @@ def o_ring_in_bore(rod: Millimetre, section: Millimetre, use: str = "static") ->
         Over 0; that goes through, as measured.
     section : float [mm]
         1 to 7; a section of the tables.
-    use : str [-]
+    duty : str [-]
         `static` or `dynamic`.
 
     Returns
@@ -312,19 +312,19 @@ def o_ring_in_bore(rod: Millimetre, section: Millimetre, use: str = "static") ->
     ----------
     O-ring makers' gland tables, as the data files name them.
     """
-    depth = _radial(section, use).depth
+    depth = _radial(section, duty).depth
     require_positive("rod", rod, "mm")
     half = depth.max - depth.min
     return Size(rod + depth.min + depth.max, -half, half)
 
 
-def _radial(section: float, use: str) -> ORingGroove:
+def _radial(section: float, duty: str) -> ORingGroove:
     """The groove for a piston or a rod."""
-    if use == "face":
+    if duty == "face":
         raise TradeError(
-            "a groove in a face has no bore", hint='"static" or "dynamic"', argument="use"
+            "a groove in a face has no bore", hint='"static" or "dynamic"', argument="duty"
         )
-    return o_ring_groove(section, use)
+    return o_ring_groove(section, duty)
 
 
 @offered(source="plane geometry; to 5 %: common practice, no source")

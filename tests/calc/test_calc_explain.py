@@ -6,12 +6,13 @@ import ast
 import inspect
 import math
 import textwrap
+from doctest import DocTestParser
 
 import pytest
 from calc_page import items, project
 
 from shoplog.calc import tree as t
-from shoplog.calc.explain import argument_texts, equation, explain, steps
+from shoplog.calc.explain import MATHEMATICS, argument_texts, equation, explain, steps
 from shoplog.calc.results import Result
 from shoplog.trade import OFFERS
 from shoplog.trade.declare import In, Offer
@@ -113,15 +114,19 @@ def test_a_formula_s_source_and_cautions_stand_beside_its_result() -> None:
 
 
 def closed_form(offer: Offer) -> bool:
-    """Whether a formula's body ends in one expression, and gives a number."""
+    """Whether a formula's body ends in one expression of nothing but its parameters."""
     body = ast.parse(textwrap.dedent(inspect.getsource(offer.function))).body[0]
     returns = [node for node in ast.walk(body) if isinstance(node, ast.Return)]
-    sums = (ast.BinOp, ast.Call, ast.Name, ast.Constant)
-    return (
-        isinstance(offer.returns[0], In)
-        and len(returns) == 1
-        and isinstance(returns[0].value, sums)
-    )
+    if len(returns) != 1 or returns[0].value is None or not isinstance(offer.returns[0], In):
+        return False
+    names = {node.id for node in ast.walk(returns[0].value) if isinstance(node, ast.Name)}
+    known = {parameter.name for parameter in offer.parameters} | MATHEMATICS | {"pi", "math"}
+    known |= {"radians", "degrees", "float"}
+    numbers = {k for k, v in offer.function.__globals__.items() if isinstance(v, int | float)}
+    plain_parts = (ast.expr_context, ast.operator, ast.unaryop)
+    shapes = (ast.BinOp, ast.UnaryOp, ast.Call, ast.Name, ast.Constant, *plain_parts)
+    shaped = all(isinstance(node, shapes) for node in ast.walk(returns[0].value))
+    return shaped and names <= known | numbers
 
 
 FORMULAS = [offer for offer in OFFERS.values() if isinstance(offer.returns[0], In)]
@@ -138,10 +143,9 @@ def test_an_equation_is_in_the_names_of_the_parameters(offer: Offer) -> None:
 
 
 def test_every_formula_of_one_expression_has_an_equation() -> None:
-    without = {offer.name for offer in FORMULAS if closed_form(offer) and equation(offer) is None}
-    # These read a table or a record, so no expression of theirs stands alone.
-    assert without == {"standard_tolerance", "thread_percent"}
-    assert len(FORMULAS) - len(without) >= 19
+    closed = [offer.name for offer in FORMULAS if closed_form(offer)]
+    assert [name for name in closed if equation(OFFERS[name]) is None] == []
+    assert len(closed) >= 19
 
 
 # Angles are in degrees in an equation and in radians in Python, so those are held elsewhere.
@@ -155,15 +159,28 @@ ALGEBRAIC = [
 @pytest.mark.parametrize("offer", ALGEBRAIC, ids=lambda one: one.name)
 def test_an_equation_gives_what_its_formula_gives(offer: Offer) -> None:
     """The tree, worked out in the units of the parameters, is the function's own number."""
-    given = {
-        parameter.name: 2.0 + index if parameter.required else float(parameter.default)
-        for index, parameter in enumerate(reversed(offer.parameters))
-    }
-    if "ratio" in given:
-        given["ratio"] = 0.1  # a cone that does not come to a point
+    given = example_of(offer)
     tree = equation(offer)
     assert tree is not None
     assert number_of(tree, given) == pytest.approx(offer.function(**given), rel=1e-12)
+
+
+def example_of(offer: Offer) -> dict[str, float]:
+    """The arguments of the first example in a formula's docstring, and the others' defaults."""
+    text = inspect.getdoc(offer.function) or ""
+    for example in DocTestParser().get_examples(text):
+        for node in ast.walk(ast.parse(example.source)):
+            if isinstance(node, ast.Call) and ast.unparse(node.func) == offer.name:
+                names = [parameter.name for parameter in offer.parameters]
+                given = {p.name: p.default for p in offer.parameters if not p.required}
+                given |= {n: number(v) for n, v in zip(names, node.args, strict=False)}
+                return given | {k.arg or "": number(k.value) for k in node.keywords}
+    raise AssertionError(f"{offer.name} has no example")
+
+
+def number(node: ast.expr) -> float:
+    """A number of an example, which may be a fraction: `1 / 50`."""
+    return float(eval(compile(ast.Expression(node), "example", "eval"), {"__builtins__": {}}))
 
 
 def number_of(node: t.Node, given: dict[str, float]) -> float:

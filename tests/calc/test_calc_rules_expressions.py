@@ -264,7 +264,7 @@ def test_what_a_list_is_not(text: str, place: str, message: str, hint: str) -> N
             "a = spindle_speed(30, 10 mm)",
             "1:19",
             "cutting_speed of spindle_speed is a feed or speed; this is a plain number",
-            "",
+            "write 30 m/min",
         ),
         (
             'a = spindle_speed(30 m/min, "x")',

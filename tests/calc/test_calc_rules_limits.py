@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from calc_page import limits, number, only, value
+from calc_page import findings, items, limits, number, only, value
 
 from shoplog.calc.results import Truth
+from shoplog.calc.show import show
+from shoplog.trade.fits import limits_of, tolerance_classes
 
 
 @pytest.mark.parametrize(
@@ -198,42 +200,22 @@ def test_a_class_follows_a_length(expression: str, expected: tuple[float, float]
             "a letter and a grade, such as H7 or js6",
         ),
         (
-            "a = 16 mm X7",
-            "1:5",
-            "X7 is outside the letters given here: C to S for a hole",
-            "give the limits themselves, upper first, such as 16 mm +0.02/-0.01",
-        ),
-        (
             "a = 16 mm H70",
             "1:5",
-            "H70 has no grade here: grades 1 to 14 are given",
-            "give the limits themselves, upper first, such as 16 mm +0.02/-0.01",
-        ),
-        (
-            "a = 16 mm H16",
-            "1:5",
-            "H16 has no grade here: grades 1 to 14 are given",
+            "H70 has no grade in ISO 286-1: its grades are 01, 0, and 1 to 18",
             "give the limits themselves, upper first, such as 16 mm +0.02/-0.01",
         ),
         (
             "a = 30 m H7",
             "1:5",
-            "nominal size is 30000 mm, it must be over 0 mm and at most 500 mm (ISO 286-1)",
-            "`m` is the metre; 30 mm has a class",
-        ),
-        (
-            "a = 600 mm H7",
-            "1:5",
-            "nominal size is 600 mm, it must be over 0 mm and at most 500 mm (ISO 286-1)",
-            (
-                "the tables here end at 500 mm: give the limits themselves, upper "
-                "first, such as 16 mm +0.02/-0.01"
-            ),
+            "nominal size is 30000 mm, it must be over 0 mm and at most 3150 mm (ISO 286-1)",
+            "`m` is the metre; 30 mm has a class. Else give the limits themselves, upper first,"
+            " such as 16 mm +0.02/-0.01",
         ),
         (
             "a = 0 mm H7",
             "1:5",
-            "nominal size is 0 mm, it must be over 0 mm and at most 500 mm (ISO 286-1)",
+            "nominal size is 0 mm, it must be over 0 mm and at most 3150 mm (ISO 286-1)",
             "",
         ),
         (
@@ -451,3 +433,52 @@ def test_a_check_that_holds_for_some_sizes_fails_and_says_so(
 ) -> None:
     """Rule 17."""
     assert only(text) == (place, message, hint)
+
+
+@pytest.mark.parametrize("name", [name for name in tolerance_classes() if name.startswith("M")])
+def test_a_class_of_the_letter_m_is_no_thread(name: str) -> None:
+    """Rule 9 stops at a length: `30 mm M7` is a hole, `M7` alone a thread."""
+    expected = limits_of(30.0, name)
+    assert limits(f"30 mm {name}", "mm") == pytest.approx((expected.min, expected.max), abs=1e-9)
+    assert findings(f"a = {name}")[0].startswith(f"1:5 {name} is a thread's designation")
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("a = 16 mm H 7", "1:8 a class is one word (write H7)"),
+        ("a = 3/4 in js 9", "1:9 a class is one word (write js9)"),
+        (
+            "a = 16 mm H7\nb = 16 mm f7\nmate a with b as H7/f7",
+            '3:18 what is asked stands in quotes (write as "H7/f7")',
+        ),
+        ("chek a == 3", "1:6 `=` is wanted before `a` (did you mean check?)"),
+        ("my bore = 5 mm", "1:4 `=` is wanted before `bore` (a name is one word: my_bore)"),
+        (
+            "bore = 16 mm H7\nmeasured boer = 16.05 mm",
+            "2:10 caution: `boer` begins a new name; nothing wanted goes by it"
+            " (did you mean bore?)",
+        ),
+        (
+            'a = tap_drill("M3", percent=65)',
+            "1:29 percent of tap_drill is a percentage; this is a plain number (write 65 %)",
+        ),
+    ],
+)
+def test_a_slip_of_the_pen_has_its_hint(text: str, message: str) -> None:
+    assert message in findings(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("25 mm js5", "24.9955 to 25.0045 mm"),
+        ("10 mm js7", "9.9925 to 10.0075 mm"),
+        ("25 mm js6", "24.9935 to 25.0065 mm"),
+        ("25 mm H7", "25.000 to 25.021 mm"),
+    ],
+)
+def test_half_a_micrometre_is_shown(text: str, shown: str) -> None:
+    """No limit is rounded outward: a part at the limit shown is within it."""
+    (found,) = items(f"a = {text}")
+    assert show(found.value).own == shown

@@ -271,7 +271,7 @@ def test_a_compound_keeps_its_one_letter_where_the_letter_is_a_name() -> None:
             "`x-y` is not a name, so it can be given no value",
             "a name is one word of letters, digits and _, and no digit comes first",
         ),
-        ("x y = 3", "1:3", "`=` is wanted before `y`", ""),
+        ("x y = 3", "1:3", "`=` is wanted before `y`", "a name is one word: x_y"),
         (
             "a.b = 3 mm",
             "1:1",

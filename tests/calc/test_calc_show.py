@@ -37,7 +37,7 @@ from shoplog.units import degrees_minutes_seconds, unit, write_number, write_qua
         ("[1 mm, 2 in]", "[1.000 mm, 2.0000 in]"),
         ("0 mm - 0 mm", "0.000 mm (0.0000 in)"),
         ("-0.0000000000000001 mm * 0", "0.000 mm (0.0000 in)"),
-        ("1e-7 mm", "0.0000001 mm (0.00000000394 in)"),
+        ("1e-7 mm", "0.0000001 mm (0.0000000039 in)"),
         ("1e12 mm", "1e+12 mm (3.93701e+10 in)"),
         ("1e-200 mm", "1e-200 mm (3.94e-202 in)"),
         ("1e200", "1e+200"),
@@ -87,9 +87,9 @@ def test_the_digits_of_a_value(expression: str, both: str) -> None:
         ),
         (
             "16 mm 0/-0.0105",
-            "15.989 to 16.000 mm",
+            "15.9895 to 16.000 mm",
             "16 mm 0/-0.0105",
-            "15.989 to 16.000 mm",
+            "15.9895 to 16.000 mm",
             "0.6295 to 0.6299 in",
         ),
         (

@@ -364,3 +364,29 @@ def test_a_setup_reads_the_names_of_its_page() -> None:
     figures = {found.label: show(found.value).own for found in setup.planned.derived}
     assert figures["cutting speed"] == "31.4 m/min"
     assert [found for found in report.problems if found.grade is Grade.PROBLEM] == []
+
+
+def test_a_fault_of_ours_costs_one_line_and_not_the_log(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(*_: object) -> None:
+        raise RuntimeError
+
+    text = "```calc\na = 2 mm\nb = a + 1 mm\n```\n"
+    monkeypatch.setattr("shoplog.log.pages.work_out", fails)
+    assert [found.line for found in report_of_text(text).problems] == [
+        f"page.md:{line}:1: shoplog itself failed here (RuntimeError)"
+        " (the page may well be right: please report this line)"
+        for line in (2, 3)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("top", "told"),
+    [
+        ("title: My doc\nAuthors: me\n\n# H\n", 0),
+        ("template: main.html\n\n# H\n", 0),
+        ("Feed: 120 mm/min\n\n# H\n", 1),
+        ("title: My doc\nFeed: 120 mm/min\n\n# H\n", 1),
+    ],
+)
+def test_a_header_in_mkdocs_own_style_is_no_lost_line(top: str, told: int) -> None:
+    assert len(report_of_text(top).problems) == told

@@ -10,7 +10,8 @@ import re
 import pytest
 
 import shoplog.trade
-from shoplog.trade.declare import OFFERS, In, Offer, Size
+from shoplog.calc.wrong import RESERVED
+from shoplog.trade.declare import OFFERS, In, Offer, Size, readable_fields
 
 for _module in pkgutil.iter_modules(shoplog.trade.__path__):
     importlib.import_module(f"shoplog.trade.{_module.name}")
@@ -113,3 +114,13 @@ def test_a_docstring_that_differs_from_its_signature_is_seen(
     written = written_parameters(Offer("formula", formula, ""))
     assert written == wrong
     assert written != [("one", "-")]
+
+
+@pytest.mark.parametrize("offer", OFFERS.values(), ids=OFFERS)
+def test_no_argument_or_field_bears_a_word_of_the_language(offer: Offer) -> None:
+    """Or no page could write it: `o_ring_groove(…, use="static")`."""
+    names = {parameter.name for parameter in offer.parameters}
+    for kind in offer.returns:
+        if hasattr(kind, "__dataclass_fields__"):
+            names |= readable_fields(kind).keys()
+    assert names.isdisjoint(set(RESERVED) - {"measured"})

@@ -165,14 +165,14 @@ def test_o_rings_of_a_section_grow_and_have_a_groove() -> None:
         assert o.o_ring_groove(float(section)).squeeze_min > 0
 
 
-@pytest.mark.parametrize("use", o.USES)
+@pytest.mark.parametrize("duty", o.DUTIES)
 @pytest.mark.parametrize("name", ["o_ring_grooves_inch", "o_ring_grooves_metric"])
-def test_every_groove_squeezes_its_ring_and_is_wider_than_it(name: str, use: str) -> None:
+def test_every_groove_squeezes_its_ring_and_is_wider_than_it(name: str, duty: str) -> None:
     for row in table(name).rows:
         section = float(row["section_mm"])
-        if use == "dynamic" and not row.get("dynamic_depth_mm", "-"):
+        if duty == "dynamic" and not row.get("dynamic_depth_mm", "-"):
             continue
-        groove = o.o_ring_groove(section, use)
+        groove = o.o_ring_groove(section, duty)
         assert 5 < groove.squeeze_min < groove.squeeze_max < 40, row
         assert groove.width.min > section, row
         # The ring's section must have room in the groove when it swells.
@@ -197,9 +197,9 @@ def test_a_groove_describes_itself() -> None:
 
 @given(st.floats(10, 300), st.sampled_from([1.78, 2, 2.62, 3.53]), st.sampled_from(["static"]))
 def test_the_floor_on_a_piston_is_the_bore_less_twice_the_depth(
-    bore: float, section: float, use: str
+    bore: float, section: float, duty: str
 ) -> None:
-    floor, depth = o.o_ring_on_piston(bore, section, use), o.o_ring_groove(section, use).depth
+    floor, depth = o.o_ring_on_piston(bore, section, duty), o.o_ring_groove(section, duty).depth
     assert (bore - floor.max) / 2 == pytest.approx(depth.min)
     assert (bore - floor.min) / 2 == pytest.approx(depth.max)
 
@@ -275,7 +275,7 @@ def test_a_countersink_for_a_screw() -> None:
         (lambda: p.spring_pin(4, "split"), '"split" is no kind of spring pin', "kind"),
         (lambda: p.spring_pin(1, "coiled"), "ISO 8748 has no pin of 1 mm", "diameter"),
         (lambda: o.o_ring("100"), 'the table has no O-ring "100"', "dash"),
-        (lambda: o.o_ring_groove(3, "rotary"), '"rotary" is no use of an O-ring', "use"),
+        (lambda: o.o_ring_groove(3, "rotary"), '"rotary" is no duty of an O-ring', "duty"),
         (
             lambda: o.o_ring_groove(3.2),
             "the tables have no groove for a section of 3.2 mm",
@@ -297,7 +297,7 @@ def test_a_countersink_for_a_screw() -> None:
             "bore",
         ),
         (lambda: o.o_ring_in_bore(0, 3.53), "rod is 0 mm, it must be over 0 mm", "rod"),
-        (lambda: o.o_ring_on_piston(50, 3.53, "face"), "a groove in a face has no bore", "use"),
+        (lambda: o.o_ring_on_piston(50, 3.53, "face"), "a groove in a face has no bore", "duty"),
         (
             lambda: o.o_ring_stretch(o.o_ring("210"), 18),
             "groove diameter is 18 mm, it must be at least 18.64 mm and at most 27.96 mm"
