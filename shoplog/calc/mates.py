@@ -1,4 +1,4 @@
-"""What mates with what: round sizes, threads, tapers and hole patterns, and what is asked of them.
+"""What mates with what: sizes, threads, tapers, patterns, keys and pins; and what is asked of it.
 
 This is the case that must never slip through: two parts that are meant to go together and differ in
 nominal size, or whose limits do not give what was asked.
@@ -7,6 +7,7 @@ nominal size, or whose limits do not give what was asked.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -17,7 +18,11 @@ from shoplog.calc.show import show
 from shoplog.problems import Mistake, Span, message
 from shoplog.trade.declare import Size, TradeError
 from shoplog.trade.fits import Fit, fit, same_nominal
+from shoplog.trade.hole_patterns import HoleLayout, layouts_mate
 from shoplog.trade.holes import HolePattern, patterns_mate
+from shoplog.trade.key_record import Key, KeySeat
+from shoplog.trade.keys import keys_mate
+from shoplog.trade.pins import ParallelPin, SpringPin, pins_mate
 from shoplog.trade.tapers import Taper, tapers_mate
 from shoplog.trade.threads import Thread, thread_mate
 from shoplog.units import UnitMismatch, unit
@@ -28,7 +33,8 @@ __all__ = ["Mating", "mating"]
 CANNOT_MATE = message(
     "cannot-mate",
     "{one} and {other} do not mate",
-    hint="a mate takes two round sizes, threads, tapers or hole patterns",
+    hint="a mate takes two round sizes, threads, tapers, hole patterns, a key and its seats, or a"
+    " pin and its hole",
     example='a = 16 mm H7\nb = thread("M6x1-6g")\nmate a with b',
 )
 MATE_LIMITS = message(
@@ -91,12 +97,14 @@ def mating(node: t.Mate, one: PageValue, other: PageValue) -> Mating:
         found = thread_mate(one, other)
         cautions = (found.caution,) if found.caution else ()
         return Mating(f"{one.designation} with {other.designation}", found.fault, cautions=cautions)
-    if isinstance(one, Taper) and isinstance(other, Taper):
-        _refuse_asked(asked, "two tapers")
-        return Mating(f"{show(one).own} with {show(other).own}", tapers_mate(one, other))
-    if isinstance(one, HolePattern) and isinstance(other, HolePattern):
-        _refuse_asked(asked, "two hole patterns")
-        return Mating(f"{show(one).own} with {show(other).own}", patterns_mate(one, other))
+    for kinds, mate, what in _ALIKE:
+        if isinstance(one, kinds) and isinstance(other, kinds):
+            _refuse_asked(asked, what)
+            return Mating(f"{_named(one)} with {_named(other)}", mate(one, other))
+    if isinstance(one, ParallelPin | SpringPin):
+        return _pinned(node, one, other, node.other.span)
+    if isinstance(other, ParallelPin | SpringPin):
+        return _pinned(node, other, one, node.one.span)
     screw = isinstance(one, Thread) or isinstance(other, Thread)
     inside = next((v for v in (one, other) if isinstance(v, Thread) and v.side == "internal"), None)
     if inside is not None and as_size(other if inside is one else one):
@@ -119,6 +127,33 @@ def mating(node: t.Mate, one: PageValue, other: PageValue) -> Mating:
         return _round(hole, shaft, asked, screw, ())
     hole, shaft, notes = _hole_and_shaft(first, second)
     return _round(hole, shaft, asked, screw, notes)
+
+
+# What goes together with its like, and the trade's word on whether it does.
+_ALIKE: tuple[tuple[tuple[type, ...], Callable[[Any, Any], str], str], ...] = (
+    ((Taper,), tapers_mate, "two tapers"),
+    ((HolePattern,), patterns_mate, "two hole patterns"),
+    ((HolePattern, HoleLayout), layouts_mate, "two hole patterns"),
+    ((Key, KeySeat), keys_mate, "a key and its seats"),
+)
+
+
+def _named(value: PageValue) -> str:
+    """A record as it is called, or its own sentence."""
+    return str(getattr(value, "designation", "") or show(value).own.rstrip("."))
+
+
+def _pinned(node: t.Mate, pin: ParallelPin | SpringPin, hole: PageValue, place: Span) -> Mating:
+    """A pin in its hole: the diameters, then the fit that the two sizes make."""
+    size = None if isinstance(hole, Thread) else _size(hole, place)
+    if size is None:
+        span = Span(node.one.span.start, node.other.span.end)
+        raise Mistake(CANNOT_MATE, span, one=kind_of(pin), other=kind_of(hole))
+    fault = pins_mate(pin, size)
+    if fault or isinstance(pin, SpringPin):
+        _refuse_asked(node.asked, "a spring pin and its hole")
+        return Mating(f"{pin.designation} in its hole", fault)
+    return _round(size, pin.size, node.asked, False, ())
 
 
 def _refuse_asked(asked: t.Asked | None, what: str) -> None:

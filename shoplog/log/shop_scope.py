@@ -68,6 +68,8 @@ def shop_scope(shop: ShopProfile) -> ShopScope:
     known: dict[str, PageValue] = {}
     for machine in shop.machines:
         known.setdefault(_name(machine.name), _machine(machine))
+    if shop.drill_sets:
+        known.setdefault("drills", ", ".join(shop.drill_sets))
     for key, text in shop.kept.items():
         known.setdefault(_name(key), _kept(text))
     return ShopScope(known=known)

@@ -230,7 +230,8 @@ SIZES = 'a = 16 mm H7\nb = 16 mm f7\nt = thread("M6x1-6g")\n'
             "mate a with 16 s",
             "4:6",
             "a length and a time do not mate",
-            "a mate takes two round sizes, threads, tapers or hole patterns",
+            "a mate takes two round sizes, threads, tapers, hole patterns, a key and its seats,"
+            " or a pin and its hole",
         ),
         (
             "mate a with t",
@@ -255,3 +256,46 @@ def test_a_fit_that_presses_or_shrinks_carries_its_cautions() -> None:
     found = findings("a = 16 mm H7\nb = 16 mm s6\nmate a with b")
     assert [line.split(":")[2].split()[0] for line in found] == ["pressing", "shrinking"]
     assert codes("a = 16 mm H7\nb = 16 mm s6\nmate a with b") == ["formula-caution"] * 2
+
+
+KEYED = "joint = parallel_key(25 mm)\nother = parallel_key(40 mm)\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        (f"{KEYED}mate joint.shaft with joint.hub", []),
+        (f"{KEYED}mate joint.key with joint.shaft", []),
+        (
+            f"{KEYED}mate joint.key with other.hub",
+            ["3:1 joint.key and other.hub do not mate: the widths differ: key 8 mm, keyway 12 mm"],
+        ),
+        ("pin = parallel_pin(6 mm)\nhole = 6 mm H7\nmate hole with pin", []),
+        (
+            "pin = parallel_pin(6 mm)\nhole = 8 mm H7\nmate hole with pin",
+            ["3:1 hole and pin do not mate: the diameters differ: pin 6 mm, hole 8 mm"],
+        ),
+        ("pin = spring_pin(6 mm)\nhole = 6 mm H12\nmate pin with hole", []),
+        (
+            "pin = spring_pin(6 mm)\nhole = 6.2 mm\nmate pin with hole",
+            ["3:15 6.200 mm has no limits, so nothing proves that it mates"],
+        ),
+        (
+            "plate = bolt_circle(60 mm, 4)\nholes = hole_arc(60 mm, 4, 0 deg, 270 deg)\n"
+            "mate plate with holes",
+            [],
+        ),
+        (
+            "plate = bolt_circle(60 mm, 4)\nholes = hole_row(4, 20 mm)\nmate plate with holes",
+            ["3:1 plate and holes do not mate: hole"],
+        ),
+        (
+            'pin = parallel_pin(6 mm)\nt = thread("M6-6H")\nmate pin with t',
+            ["3:6 a parallel pin and a thread do not mate"],
+        ),
+    ],
+)
+def test_keys_pins_and_layouts_mate_or_say_why_not(text: str, found: list[str]) -> None:
+    said = [line for line in findings(text) if " caution: " not in line and " note: " not in line]
+    assert len(said) == len(found)
+    assert all(line.startswith(start) for line, start in zip(said, found, strict=True))
