@@ -15,7 +15,8 @@ __all__ = ["ARCS", "Finish", "arcs_finish", "remarks"]
 
 ARCS = (
     "geometry of circular arcs; closed forms in Qu and Shih, Machining Science and Technology 7"
-    " (2003) 281-294; parabolic: Rt = f^2/(8 r), Ra = f^2/(31.2 r), makers' catalogues"
+    " (2003) 281-294; parabolic: Rt = f^2/(8 r), makers' catalogues, and Ra = f^2/(18 sqrt(3) r),"
+    " Rao, Manufacturing Technology 2, 2nd ed. 2009, page 62"
 )
 
 

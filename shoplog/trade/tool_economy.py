@@ -16,8 +16,8 @@ from shoplog.trade.taylor import (
 __all__ = ["economic_life", "economic_speed"]
 
 LEAST_COST = (
-    "Ghosh and Mallik, Manufacturing Science, examples 4.26 and 4.28; Groover, 4th ed. 2010,"
-    " section 24.4 (from memory)"
+    "Ghosh and Mallik, Manufacturing Science, examples 4.26 and 4.28; Rao, Manufacturing"
+    " Technology 2, 2nd ed. 2009, eq. 2.109 and 2.110"
 )
 
 
@@ -65,7 +65,8 @@ def economic_life(
 
     References
     ----------
-    Ghosh and Mallik, Manufacturing Science, examples 4.26 and 4.28.
+    Ghosh and Mallik, Manufacturing Science, examples 4.26 and 4.28; Rao, Manufacturing
+    Technology 2, 2nd ed. 2009, eq. 2.109 and 2.110.
     """
     _require_costs(exponent, change_time, edge_cost, cost_per_minute)
     return (1 / exponent - 1) * (change_time + edge_cost / cost_per_minute)
@@ -118,7 +119,8 @@ def economic_speed(
 
     References
     ----------
-    Ghosh and Mallik, Manufacturing Science, examples 4.26 and 4.28.
+    Ghosh and Mallik, Manufacturing Science, examples 4.26 and 4.28; Rao, Manufacturing
+    Technology 2, 2nd ed. 2009, eq. 2.109 and 2.110.
     """
     require_within("constant", constant, "m/min", LEAST_SPEED, MOST_SPEED)
     _require_costs(exponent, change_time, edge_cost, cost_per_minute)

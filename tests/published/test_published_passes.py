@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.pass_checks import stated_passes
+from shoplog.trade.pass_checks import passes_time, stated_passes
 from shoplog.trade.pass_plan import NEAR_MM, PassPlan
 from shoplog.trade.passes import turning_passes
 
@@ -45,6 +45,15 @@ def test_five_millimetres_at_two_at_most_are_three_passes() -> None:
 def test_ten_millimetres_rough_and_finish_as_the_tutorial_asks() -> None:
     plan = turning_passes(60, 40, 3, 1)
     assert (plan.depths, plan.finish_passes) == ((3.0, 3.0, 3.0, 1.0), 1)
+
+
+# Rao, Manufacturing Technology, volume 2, 2nd ed. 2009, page 130, read: 2 x 2.888 + 2.77 = 8.546
+# minutes for two roughing passes and a finishing pass, each with 2 mm of approach.
+def test_a_whole_plan_takes_the_time_of_the_textbook() -> None:
+    plan = turning_passes(50, 42, 2, 0.75)
+    time = passes_time(plan, 120, 0.24, 176, 2, finishing_feed=0.1, finishing_speed=440)
+    assert (plan.count, plan.finish_passes) == (3, 1)
+    assert time == pytest.approx(8.546, rel=0, abs=0.005)
 
 
 def test_every_value_has_its_source_and_was_read() -> None:
