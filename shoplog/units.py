@@ -353,6 +353,8 @@ def write_number(number: float, unit_text: str = "") -> str:
         return text if float(text) else f"{number:.3g}"
     if unit_text == "µm" and is_half(number):
         places = 1  # ISO 286 halves js: 4.5 µm is not 4
+    elif unit_text == "µm" and abs(number) < 10:  # a roughness: Ra 1.61 µm
+        return f"{number:.2f}".rstrip("0").rstrip(".")
     if abs(number) >= 1e9:
         return f"{number:.6g}"
     text = f"{number:.{places}f}"
