@@ -330,6 +330,8 @@ PLACES: dict[str, int] = {
     **{"mm/min": 0, "in/min": 1, "m/min": 1, "ft/min": 0, "mm/rev": 3, "in/rev": 4},
     **{"mm/tooth": 3, "in/tooth": 4, "thou/tooth": 1, "thou/rev": 1, "µm/tooth": 0, "µm/rev": 0},
     **{"cm^3/min": 2, "in^3/min": 3, "%": 1, "degC": 0, "degF": 0, "K": 1, "N": 0, "tpi": 2},
+    **{"kN": 2, "lbf": 0, "N*m": 2, "N*mm": 0, "in*lbf": 1, "ft*lbf": 2, "MPa": 1, "GPa": 1},
+    **{"psi": 0, "bar": 2, "W": 0, "kW": 2, "hp": 2, "kg": 3, "g": 1, "lb": 3},
     **{"min": 2, "s": 1, "tooth": 0, "tooth/rev": 0, "rev": 2, "mm^3/min": 0},
 }
 

@@ -28,7 +28,8 @@ FARTHEST = 0.01
 WHEELS_STOPPED = (
     "change wheels only with the machine switched off at the supply; close the guard before it runs"
 )
-LENGTHS = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(?:tpi|TPI|threads per inch)")
+COUNTED = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(?:tpi|TPI|threads per inch)")
+LENGTH = re.compile(r"([0-9]+(?:\.[0-9]+)?)(?:/([1-9][0-9]*))? ?(mm|in)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +152,7 @@ def change_wheels(
     thread : Thread or float [mm]
         The thread, or its lead; 0.05 to 100.
     leadscrew : str or float [mm]
-        Its lead, `3 mm` or `1/8 in`; or its threads per inch as text, `"8 tpi"`.
+        Its lead, `3 mm` or `1/8 in`; or as text, as a shop profile has it: `"3 mm"`, `"8 tpi"`.
     wheels : list of int [-]
         Teeth of each wheel on hand, 2 to 30 wheels of 10 to 300 teeth; a size twice is two wheels.
     length : float [mm]
@@ -221,8 +222,11 @@ def _leadscrew(leadscrew: float | str) -> float:
     if not isinstance(leadscrew, str):
         require_within("leadscrew", leadscrew, "mm", 0.5, 50)
         return leadscrew
-    found = LENGTHS.fullmatch(leadscrew.strip()[:40])
-    if not found:
+    text = leadscrew.strip()[:40]
+    if found := LENGTH.fullmatch(text):
+        unit = INCH if found[3] == "in" else 1.0
+        return _leadscrew(float(found[1]) / int(found[2] or 1) * unit)
+    if not (found := COUNTED.fullmatch(text)):
         raise TradeError(
             f'"{leadscrew}" is no leadscrew', hint='write 3 mm or "8 tpi"', argument="leadscrew"
         )

@@ -154,7 +154,7 @@ def counterbore(screw: Screw, diameter: Millimetre | None = None) -> Counterbore
     if chosen is None:
         raise TradeError(
             f"no standard counterbore is held for {screw.designation}",
-            hint="give its diameter",
+            hint="give its diameter: that of the socket wrench or the washer, and room beside it",
             argument="screw",
         )
     hole = None if screw.head in ("none", "nut") else clearance_hole(screw.thread).diameter

@@ -1,13 +1,13 @@
-"""Single-point screw cutting of a V thread on the lathe: depth, passes, and the ground tool.
+"""Single-point screw cutting on the lathe: depth, passes, and the ground tool.
 
-The sizes come from the thread's own profile, so a 55 degree thread is cut by the same formulas as
-a 60 degree one.
+The sizes come from the thread's own profile, so threads of 60, 55 and 47.5 degrees and those with a
+flat root (trapezoidal, Acme) are cut by the same formulas.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, cos, degrees, pi, radians, sin, sqrt
+from math import atan, cos, degrees, pi, radians, sin, sqrt, tan
 
 from shoplog.trade.cutting import require_count, require_within
 from shoplog.trade.declare import Degree, Millimetre, OutOfRange, TradeError, offered
@@ -51,6 +51,8 @@ class ThreadInfeed:
     least_pass: Millimetre
     total: tuple[Millimetre, ...]
     """Radial depth after each pass."""
+    tool_width: Millimetre = 0.0
+    """Of the tool's flat front, for a trapezoidal or Acme thread; 0 for a V."""
 
     @property
     def blank_diameter(self) -> Millimetre:
@@ -92,6 +94,11 @@ class ThreadInfeed:
                 "the compound's angle is counted from the square to the axis; where its scale is 0"
                 f" along the bed, it is set to {90 - self.compound_angle:g}°"
             )
+        if self.tool_width:
+            found.append(
+                f"the tool's front is {self.tool_width:.3f} mm wide, the flat of the basic root; a"
+                " chip so wide chatters: take more passes, or rough with a narrower tool"
+            )
         found += self._class_text
         found.append("the last pass is repeated without infeed until the tool cuts no more")
         return tuple(found)
@@ -120,8 +127,8 @@ class ThreadInfeed:
 
 
 @offered(
-    source="ISO 68-1:1998, BS 84:2007 (profiles); equal chip area as the manual infeed formula of"
-    " Sandvik Coromant, Threading, owner's manual, page 114",
+    source="ISO 68-1:1998, BS 84:2007, ISO 2901:2016, ASME B1.5-1997 (profiles); equal chip area as"
+    " the manual infeed formula of Sandvik Coromant, Threading, owner's manual, page 114",
     cautions=(TURN_BY_HAND, CLEAR_OF_CHUCK, LONG_STICK_OUT),
 )
 def thread_infeed(
@@ -131,15 +138,16 @@ def thread_infeed(
     least_pass: Millimetre = 0.02,
     nose_radius: Millimetre | None = None,
 ) -> ThreadInfeed:
-    """Depth of a V thread cut with a single point, and the depth of each pass.
+    """Depth of a thread cut with a single tool, and the depth of each pass.
 
-    After pass k of n the depth is h sqrt(k/n), so that every pass takes the same area of chip; the
-    compound moves h / cos(b), with h the radial depth and b the compound's angle.
+    Every pass takes the same area of chip. In a V the depth after pass k of n is h sqrt(k/n); with
+    a tool of front w, for a flat root, it is x with w x + x^2 tan(a) = k/n (w h + h^2 tan(a)). The
+    compound moves h / cos(b), with h the radial depth, a the flank and b the compound's angle.
 
     Parameters
     ----------
     thread : Thread [-]
-        A thread of 47.5, 55 or 60 degrees; external where its class does not say internal.
+        Of any profile; external where its designation does not say internal.
     passes : int [-]
         1 to 60, without spring passes.
     compound_angle : float [deg]
@@ -148,8 +156,8 @@ def thread_infeed(
     least_pass : float [mm]
         0 to 1; no pass is lighter, for a tool that takes less rubs.
     nose_radius : float [mm]
-        Of the tool; 0 for a sharp point. If left out: that of the standard's rounded root, or an
-        internal root of the basic profile.
+        Of the tool, for a V; 0 for a sharp point. If left out: that of the standard's rounded root,
+        or an internal root of the basic profile.
 
     Returns
     -------
@@ -159,8 +167,8 @@ def thread_infeed(
     Raises
     ------
     TradeError
-        Another profile than a V, a compound turned past the flank, a nose too round for the
-        thread, or more passes than the least pass allows.
+        A compound turned past the flank, a nose too round for the thread or on a tool with a flat
+        front, or more passes than the least pass allows.
 
     Notes
     -----
@@ -176,16 +184,22 @@ def thread_infeed(
 
     References
     ----------
-    ISO 68-1:1998, BS 84:2007; Sandvik Coromant, Threading, owner's manual, page 114.
+    ISO 68-1:1998, BS 84:2007, ISO 2901:2016, ASME B1.5-1997; Sandvik Coromant, Threading, owner's
+    manual, page 114.
     """
-    _require_v(thread)
     require_count("passes", passes, MOST_PASSES)
     require_within("least_pass", least_pass, "mm", 0, 1)
     _require_compound(compound_angle, thread.flank_angle)
     side = thread.side or "external"
-    depth = _depth(thread, side, nose_radius)
-    total = _totals(depth, int(passes), least_pass)
-    return ThreadInfeed(thread, side, depth, compound_angle, least_pass, total)
+    width = 0.0
+    if thread.flank_angle < FLATTEST:
+        _require_no_nose(thread, nose_radius)
+        depth, width = _flat_root(thread, side)
+    else:
+        depth = _depth(thread, side, nose_radius)
+    groove = _Groove(width, tan(radians(thread.flank_angle)))
+    total = _totals(depth, int(passes), least_pass, groove)
+    return ThreadInfeed(thread, side, depth, compound_angle, least_pass, total, width)
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,13 +295,12 @@ def threading_tool(thread: Thread, working_clearance: Degree = 3) -> ThreadingTo
 # ---- depth and passes ------------------------------------------------------------------------
 
 
-def _require_v(thread: Thread) -> None:
-    if thread.flank_angle < FLATTEST:
+def _require_no_nose(thread: Thread, nose_radius: float | None) -> None:
+    if nose_radius is not None:
         raise TradeError(
-            f"{thread.designation} has {thread.thread_angle:g}° between its flanks and a flat root;"
-            " passes of equal area are for a V thread",
-            hint="a trapezoidal thread is cut with a tool as wide as its root, straight in",
-            argument="thread",
+            f"{thread.designation} has a flat root, to which a nose radius does not belong",
+            hint="leave nose_radius out: the tool is as wide as the root",
+            argument="nose_radius",
         )
 
 
@@ -328,6 +341,20 @@ def _depth(thread: Thread, side: str, nose_radius: float | None) -> float:
     return crest + sharp - truncation
 
 
+def _flat_root(thread: Thread, side: str) -> tuple[float, float]:
+    """Depth from the blank to the flat root of the basic profile, and the width of that flat.
+
+    A groove is half a pitch wide at the pitch diameter, and narrows from there to the root.
+    """
+    outer, inner = thread.major, thread.root_diameter
+    below = (thread.pitch_diameter - inner) / 2
+    if side == "internal":
+        outer, inner = thread.internal_major_diameter, thread.minor_diameter
+        below = (outer - thread.pitch_diameter) / 2
+    width = thread.pitch / 2 - 2 * below * tan(radians(thread.flank_angle))
+    return (outer - inner) / 2, width
+
+
 def _crest(thread: Thread, side: str) -> float:
     """From the pitch line to the crest."""
     if side == "external":
@@ -335,8 +362,23 @@ def _crest(thread: Thread, side: str) -> float:
     return (thread.pitch_diameter - thread.minor_diameter) / 2
 
 
-def _totals(depth: float, passes: int, least: float) -> tuple[float, ...]:
-    """Depths after each pass: by the root of the count, then by the least pass where that is more.
+@dataclass(frozen=True, slots=True)
+class _Groove:
+    """What a tool cuts: its front's width, and how much each flank adds with the depth."""
+
+    width: float
+    slope: float
+
+    def depth_of(self, share: float, whole: float) -> float:
+        """The depth at which a share of the area of the whole depth is cut."""
+        if not self.width:
+            return whole * sqrt(share)
+        area = share * (self.width * whole + self.slope * whole**2)
+        return (sqrt(self.width**2 + 4 * self.slope * area) - self.width) / (2 * self.slope)
+
+
+def _totals(depth: float, passes: int, least: float, groove: _Groove) -> tuple[float, ...]:
+    """Depths after each pass: by equal areas, then by the least pass where that is more.
 
     The last passes are the lightest, so it is they that are raised to the least; the ones before
     share what is left, still by equal areas.
@@ -351,8 +393,8 @@ def _totals(depth: float, passes: int, least: float) -> tuple[float, ...]:
         )
     for light in range(passes):
         equal, share = passes - light, depth - light * least
-        if share * (1 - sqrt((equal - 1) / equal)) >= least - SLACK:
-            front = tuple(share * sqrt(k / equal) for k in range(1, equal + 1))
+        if share - groove.depth_of((equal - 1) / equal, share) >= least - SLACK:
+            front = tuple(groove.depth_of(k / equal, share) for k in range(1, equal + 1))
             tail = (share + k * least for k in range(1, light + 1))
             return (*front, *tail)
     return tuple(depth * k / passes for k in range(1, passes + 1))

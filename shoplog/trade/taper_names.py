@@ -11,7 +11,10 @@ from shoplog.trade.declare import TradeError
 
 __all__ = ["HOW_TO_WRITE", "NamedTaper", "inch_pin", "metric_pin", "read_taper"]
 
-HOW_TO_WRITE = 'write "Morse 2", "7:24 ISO 40" or a ratio such as "1:20"'
+HOW_TO_WRITE = (
+    'write "Morse 2", "7:24 ISO 40" or a ratio such as "1:20"; there are also Metric, Jarno,'
+    " Brown & Sharpe, Jacobs and collet tapers, B7 to B45 and taper pins"
+)
 MM_PER_INCH = 25.4
 METRIC_PIN, INCH_PIN = 1 / 50, 1 / 48
 LONGEST_TEXT = 60

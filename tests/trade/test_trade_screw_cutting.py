@@ -85,6 +85,45 @@ def test_every_pass_takes_the_same_area_where_no_least_is_set(text: str, passes:
     assert areas == pytest.approx([areas[0]] * passes)
 
 
+FLAT_ROOTS = ["Tr 16x4", "Tr 40x14(P7)LH-7H", "1/2-10 ACME external", "1/2-10 ACME internal"]
+
+
+@pytest.mark.parametrize("text", ["Tr 10x2", "Tr 16x4", "Tr 16x4-7H", "Tr 32x6", "Tr 40x14(P7)LH"])
+def test_a_trapezoidal_thread_has_the_depth_and_the_root_of_iso_2901(text: str) -> None:
+    # ISO 2901: h3 = H4 = 0.5 P + ac, and a root of 0.366 P - 0.536 ac (DIN 103, from memory).
+    one = thread(text)
+    clearance = 0.25 if one.pitch <= 5 else 0.5
+    cut = thread_infeed(one)
+    assert cut.radial_depth == pytest.approx(0.5 * one.pitch + clearance)
+    assert cut.tool_width == pytest.approx(0.366 * one.pitch - 0.536 * clearance, abs=2e-3)
+
+
+def test_an_acme_thread_has_the_depth_and_the_root_of_asme_b1_5() -> None:
+    # ASME B1.5: h = 0.5 P + 0.01 in, and a root of 0.3707 P - 0.0052 in (from memory).
+    cut = thread_infeed(thread("1/2-10 ACME external"))
+    assert cut.radial_depth / INCH == pytest.approx(0.060)
+    assert cut.tool_width / INCH == pytest.approx(0.03707 - 0.0052, abs=5e-5)
+
+
+@given(text=st.sampled_from(FLAT_ROOTS), passes=st.integers(1, 40))
+def test_a_tool_with_a_flat_front_takes_the_same_area_in_every_pass(text: str, passes: int) -> None:
+    one = thread(text)
+    cut = thread_infeed(one, passes, least_pass=0)
+    slope = tan(radians(one.flank_angle))
+    areas = [0.0, *(cut.tool_width * depth + slope * depth**2 for depth in cut.total)]
+    steps = [now - then for now, then in zip(areas[1:], areas[:-1], strict=True)]
+    assert steps == pytest.approx([steps[0]] * passes)
+    assert cut.total[-1] == pytest.approx(cut.radial_depth)
+
+
+def test_a_flat_front_says_how_wide_it_is() -> None:
+    assert thread_infeed(thread("Tr 16x4"), 20).notes[1] == (
+        "the tool's front is 1.330 mm wide, the flat of the basic root; a chip so wide chatters:"
+        " take more passes, or rough with a narrower tool"
+    )
+    assert thread_infeed(thread("M10")).tool_width == 0
+
+
 def test_the_notes_tell_the_dial_the_class_and_the_scale() -> None:
     assert thread_infeed(thread("M10-6g"), compound_angle=29.5).notes == (
         "a dial that reads diameter counts twice the radial depth",
@@ -107,10 +146,16 @@ def test_an_infeed_describes_itself() -> None:
     [
         (
             "Tr 16x4",
-            {},
-            "Tr 16x4 has 30° between its flanks and a flat root; passes of equal area are for a V"
-            " thread",
-            "a trapezoidal thread is cut with a tool as wide as its root, straight in",
+            {"nose_radius": 0.1},
+            "Tr 16x4 has a flat root, to which a nose radius does not belong",
+            "leave nose_radius out: the tool is as wide as the root",
+        ),
+        (
+            "Tr 16x4",
+            {"compound_angle": 16},
+            "compound angle is 16 deg, it must be at least 0 deg and at most 15 deg (half the"
+            " thread angle)",
+            "a compound turned past the flank leaves steps on it",
         ),
         ("M6", {"passes": 0}, "passes is 0, it must be at least 1 and at most 60", ""),
         ("M6", {"passes": 61}, "passes is 61, it must be at least 1 and at most 60", ""),
@@ -398,6 +443,21 @@ def test_any_thirty_wheels_are_worked_through(wheels: list[int]) -> None:
             'write 3 mm or "8 tpi"',
         ),
         (
+            {"thread": 1.5, "leadscrew": "3 cm", "wheels": [20, 40]},
+            '"3 cm" is no leadscrew',
+            'write 3 mm or "8 tpi"',
+        ),
+        (
+            {"thread": 1.5, "leadscrew": "1/0 in", "wheels": [20, 40]},
+            '"1/0 in" is no leadscrew',
+            'write 3 mm or "8 tpi"',
+        ),
+        (
+            {"thread": 1.5, "leadscrew": "60 mm", "wheels": [20, 40]},
+            "leadscrew is 60 mm, it must be at least 0.5 mm and at most 50 mm",
+            "",
+        ),
+        (
             {"thread": 1.5, "leadscrew": "0 tpi", "wheels": [20, 40]},
             "leadscrew is 0 threads per inch, it must be at least 0.5 threads per inch and at most"
             " 50 threads per inch",
@@ -421,6 +481,14 @@ def test_wheels_that_cannot_do_it_are_refused(
     with pytest.raises(TradeError) as refused:
         change_wheels(**given_)  # type: ignore[arg-type]
     assert (str(refused.value), refused.value.hint) == (message, hint)
+
+
+@pytest.mark.parametrize(
+    ("text", "lead"),
+    [("3 mm", 3.0), ("1.5mm", 1.5), ("1/8 in", 3.175), ("0.125 in", 3.175), ("8 tpi", 3.175)],
+)
+def test_a_leadscrew_may_be_the_text_of_a_shop_profile(text: str, lead: float) -> None:
+    assert change_wheels(lead / 2, text, [20, 40]).leadscrew == pytest.approx(lead)
 
 
 def test_out_of_range_is_told_with_its_limits() -> None:

@@ -233,7 +233,7 @@ def test_a_countersink_takes_the_sharp_cone() -> None:
             "ISO 4014 M10",
             None,
             "no standard counterbore is held for ISO 4014 M10",
-            "give its diameter",
+            "give its diameter: that of the socket wrench or the washer, and room beside it",
         ),
         (
             "ISO 4762 M6",

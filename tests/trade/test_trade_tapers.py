@@ -19,7 +19,10 @@ from shoplog.trade.declare import TradeError, readable_fields
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")
 
-HINT = 'write "Morse 2", "7:24 ISO 40" or a ratio such as "1:20"'
+HINT = (
+    'write "Morse 2", "7:24 ISO 40" or a ratio such as "1:20"; there are also Metric, Jarno,'
+    " Brown & Sharpe, Jacobs and collet tapers, B7 to B45 and taper pins"
+)
 
 
 def refused_argument(call: Callable[[], float]) -> str:
