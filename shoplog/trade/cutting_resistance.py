@@ -157,9 +157,11 @@ def _case(what: str, case: str) -> float:
     return float(value)
 
 
-def cautions_of(*when: str) -> tuple[str, ...]:
-    """The cautions that belong to operations, in the table's order."""
-    return tuple(row["caution"] for row in table("forces_cautions").rows if row["when"] in when)
+def cautions_of(operation: str, work: float | Material | CuttingResistance) -> tuple[str, ...]:
+    """The cautions of every force, of an operation, and of the material that is cut."""
+    rows = (row for row in table("forces_cautions").rows if row["when"] in ("any", operation))
+    of_work = work.cautions if isinstance(work, Material) else ()
+    return (*(row["caution"] for row in rows), *of_work)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,6 @@ from shoplog.trade.chip_thickness import (
 from shoplog.trade.cutting import require_positive, require_within
 from shoplog.trade.cutting_resistance import (
     KNOWN_FROM,
-    CuttingResistance,
     Work,
     cautions_of,
     correction_of,
@@ -219,30 +218,31 @@ def turning_forces(
     require_chip_over_edge(chip.thickest, rounding, "feed_per_rev")
     tangential = law.at(chip.mean) * factor * depth_of_cut * feed_per_rev
     in_cut = edge_in_cut(depth_of_cut, entering_angle, nose_radius)
-    return _turned(law, chip, in_cut, tangential, (cutting_speed, diameter, efficiency), rounding)
+    run = (cutting_speed, diameter, efficiency, rounding)
+    return _turned(law.spread, chip, in_cut, tangential, run, cautions_of("turning", work))
 
 
 def _turned(
-    law: CuttingResistance,
+    spread: float,
     chip: TurningChip,
     edge: EdgeInCut,
     tangential: float,
-    run: tuple[float, float | None, float],
-    edge_radius: float,
+    run: tuple[float, float | None, float, float],
+    always: tuple[str, ...],
 ) -> TurningForces:
-    speed, diameter, efficiency = run
+    speed, diameter, efficiency, edge_radius = run
     power = tangential * speed / 60000
-    feed, radial = thrust_of(edge, tangential, law.spread)
+    feed, radial = thrust_of(edge, tangential, spread)
     cautions, notes = thin_chip_remarks(chip.mean, edge_radius)
     return TurningForces(
         chip,
-        ForceEstimate(tangential, law.spread),
+        ForceEstimate(tangential, spread),
         feed,
         radial,
-        PowerEstimate(power, law.spread),
-        PowerEstimate(power * 100 / efficiency, law.spread),
-        None if diameter is None else TorqueEstimate(tangential * diameter / 2000, law.spread),
-        cautions + cautions_of("any", "turning"),
+        PowerEstimate(power, spread),
+        PowerEstimate(power * 100 / efficiency, spread),
+        None if diameter is None else TorqueEstimate(tangential * diameter / 2000, spread),
+        cautions + always,
         notes,
     )
 

@@ -6,6 +6,7 @@ the mean chip, as handbooks do; the peaks by turning the cutter through one pitc
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, hypot, pi, radians, sin, tan
@@ -52,7 +53,7 @@ __all__ = ["Cut", "MillingForces", "milling_forces", "sweep"]
 
 MILLING = "Kienzle's law; ISCAR, Mitsubishi and Dijet, formulas of milling catalogues"
 MOST_TEETH = 100
-TURNS, SLICES = 90, 8  # of one pitch, and of the depth where the teeth are helical
+TURNS, SLICES, STEPS = 90, 12, 200  # of a pitch, of the depth of helical teeth, of a tooth's arc
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,9 +104,8 @@ class MillingForces:
 
 @dataclass(frozen=True, slots=True)
 class Sweep:
-    """The greatest forces of one turn, and the mean ones, of a sharp model of the cut."""
+    """The mean and the greatest forces of one turn, in N."""
 
-    tangential: float
     feed: float
     feed_push: float
     feed_pull: float
@@ -137,37 +137,61 @@ class Cut:
         chip = feed * self.edge.thinning
         return self.kc1_1 * chip ** (1 - self.mc) * self.edge.length if chip > 0 else 0.0
 
+    def on_tooth(self, angle: float) -> tuple[float, float, float]:
+        """Tangential force of a tooth, its push on the table and its force across the feed."""
+        force = self.tooth_force(self.feed_per_tooth * sin(angle))
+        thrust = THRUST_SHARE * self.edge.thinning * force
+        return (
+            force,
+            force * cos(angle) + thrust * sin(angle),
+            force * sin(angle) - thrust * cos(angle),
+        )
+
     def at(self, turn: float) -> tuple[float, float, float]:
-        """Tangential force, push on the table and force across the feed at one place of a turn."""
+        """The same of all teeth together, at one place of a turn."""
         slices = SLICES if self.lag else 1
-        tangential = along = across = 0.0
-        for tooth in range(self.teeth):
-            for part in range(slices):
-                lag = self.lag * (part + 0.5) / slices
-                angle = (turn + 2 * pi * tooth / self.teeth - lag) % (2 * pi)
-                if self.entry <= angle <= self.exit:
-                    force = self.tooth_force(self.feed_per_tooth * sin(angle)) / slices
-                    thrust = THRUST_SHARE * self.edge.thinning * force
-                    tangential += force
-                    along += force * cos(angle) + thrust * sin(angle)
-                    across += force * sin(angle) - thrust * cos(angle)
-        return tangential, along, across
+        lags = [self.lag * (part + 0.5) / slices for part in range(slices)]
+        angles = (
+            (turn + 2 * pi * tooth / self.teeth - lag) % (2 * pi)
+            for tooth in range(self.teeth)
+            for lag in lags
+        )
+        return _summed(
+            (self.on_tooth(angle) for angle in angles if self.entry <= angle <= self.exit), slices
+        )
+
+    def mean(self) -> tuple[float, float, float]:
+        """The same of all teeth, mean of a turn: a helix does not change it."""
+        reach = (self.exit - self.entry) / STEPS
+        angles = (self.entry + (step + 0.5) * reach for step in range(STEPS))
+        return _summed(map(self.on_tooth, angles), 2 * pi / (self.teeth * reach))
+
+
+def _summed(
+    forces: Iterable[tuple[float, float, float]], share: float
+) -> tuple[float, float, float]:
+    tangential = along = across = 0.0
+    for one, other, third in forces:
+        tangential += one
+        along += other
+        across += third
+    return tangential / share, along / share, across / share
 
 
 @lru_cache(maxsize=256)
 def sweep(cut: Cut) -> Sweep:
     """Forces while a cutter turns through one pitch of its teeth."""
     pitch = 2 * pi / cut.teeth
-    middle = [cut.at(pitch * (n + 0.5) / TURNS) for n in range(TURNS)]
     # With straight teeth the peaks lie where a tooth enters, leaves or has its thickest chip.
     ends = () if cut.lag else (cut.entry + 1e-9, cut.exit - 1e-9, pi / 2)
-    seen = [*middle, *(cut.at(angle % pitch) for angle in ends)]
+    turns = (*(pitch * (n + 0.5) / TURNS for n in range(TURNS)), *(end % pitch for end in ends))
+    seen = [cut.at(turn) for turn in turns]
+    _, feed, radial = cut.mean()
     return Sweep(
-        sum(force[0] for force in middle) / TURNS,
-        sum(force[1] for force in middle) / TURNS,
+        feed,
         max(0.0, *(force[1] for force in seen)),
         max(0.0, *(-force[1] for force in seen)),
-        sum(force[2] for force in middle) / TURNS,
+        radial,
         max(abs(force[2]) for force in seen),
         max(force[0] for force in seen),
         max(hypot(force[1], force[2]) for force in seen),
@@ -309,7 +333,8 @@ def milling_forces(
         2 * depth_of_cut * tan(radians(helix)) / cutter_diameter,
     )
     run = (cutter_diameter, spindle_speed, efficiency, rounding)
-    return _milled(law.spread, chip, cut, teeth * angle / (2 * pi), direction, run)
+    always = cautions_of("milling", work)
+    return _milled(law.spread, chip, cut, teeth * angle / (2 * pi), direction, run, always)
 
 
 def _require_slot(slot_width: float | None, cutter_diameter: float) -> None:
@@ -334,6 +359,7 @@ def _milled(
     teeth_in_cut: float,
     direction: str,
     run: tuple[float, float, float, float],
+    always: tuple[str, ...],
 ) -> MillingForces:
     diameter, speed, efficiency, rounding = run
     wide = spread + THRUST_SPREAD
@@ -360,7 +386,7 @@ def _milled(
         TorqueEstimate(peak * diameter / 2000, spread),
         PowerEstimate(power, spread),
         PowerEstimate(power * 100 / efficiency, spread),
-        (*cautions, *_pull(direction, turned.feed_pull), *cautions_of("any", "milling")),
+        (*cautions, *_pull(direction, turned.feed_pull), *always),
         notes,
     )
 

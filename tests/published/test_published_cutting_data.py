@@ -1,4 +1,4 @@
-"""Bands of speed and feed against published tables (cutting_data.json): 445 values, all read."""
+"""Bands of speed and feed against published tables (cutting_data.json), all read."""
 
 from __future__ import annotations
 
