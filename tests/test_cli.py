@@ -210,6 +210,20 @@ def test_check_takes_a_folder_and_reads_no_link_out_of_it(tmp_path: Path) -> Non
     assert run("check", str(tmp_path / "log" / "page.md")).exit_code == 2
 
 
+def test_check_of_one_project_works_it_out_with_the_rest_of_the_log(tmp_path: Path) -> None:
+    (tmp_path / "mkdocs.yml").write_text("site_name: x\n")
+    (tmp_path / "shop.yml").write_text("machines:\n  - name: lathe\n    speeds: 100 rpm, 200 rpm\n")
+    for name in ("one", "two"):
+        (tmp_path / "docs" / name).mkdir(parents=True)
+    write(tmp_path / "docs" / "one", a="```calc\nd = 16 mm\nbad = 1/0\n```\n")
+    body = 'use "one/a" as a\nx = a.d\nstep = spindle_step(150 rpm, shop.lathe.speeds)\n'
+    write(tmp_path / "docs" / "two", b=f"```calc\n{body}```\n")
+    assert run("check", str(tmp_path)).exit_code == 1
+    assert run("check", "-q", str(tmp_path / "docs" / "one")).stdout.count("1/0") == 1
+    result = run("check", "-q", str(tmp_path / "docs" / "two"))
+    assert (result.exit_code, result.stdout[:17]) == (0, "1 page, 2 results")
+
+
 def test_check_gathers_a_caution_that_comes_again(tmp_path: Path) -> None:
     row = "{} = spindle_speed(30 m/min, 10 mm)\n"
     write(tmp_path, page="```calc\n" + "".join(row.format(name) for name in "abc") + "```\n")

@@ -48,12 +48,17 @@ _SiteLoader.add_multi_constructor("", lambda _loader, _suffix, _node: None)
 def read_folder(folder: Path) -> Log:
     """Read and work out the log in a folder: one with mkdocs.yml, or one with pages.
 
+    Of a folder among the pages of a log, only what was found there is given.
+
     Raises
     ------
     NoLog
         There is nothing to read there.
     """
-    docs, shop = _docs_of(folder), folder / "shop.yml"
+    home = _home_of(folder)
+    docs, shop = _docs_of(home), home / "shop.yml"
+    asked = folder.resolve()
+    within = "" if home is folder else f"{asked.relative_to(docs.resolve()).as_posix()}/"
     texts: dict[str, str] = {}
     problems: list[Problem] = []
     root = _shown(docs)
@@ -65,11 +70,41 @@ def read_folder(folder: Path) -> Log:
         text = _text(path, root + key, problems)
         if text is not None:
             texts[key] = text
-    if not texts and not problems:
+    if not problems and not any(key.startswith(within.removeprefix("./")) for key in texts):
         raise NoLog(f"{_shown(folder) or '.'} holds no Markdown page")
-    profile = _text(shop, _shown(folder) + "shop.yml", problems) if shop.is_file() else None
-    log = read_log(texts, shop_profile=profile, shop_path=_shown(folder) + "shop.yml", root=root)
-    return Log(log.pages, log.shop, (*problems, *log.problems))
+    profile = _text(shop, _shown(home) + "shop.yml", problems) if shop.is_file() else None
+    log = read_log(texts, shop_profile=profile, shop_path=_shown(home) + "shop.yml", root=root)
+    found = Log(log.pages, log.shop, (*problems, *log.problems))
+    return _part_of(found, within.removeprefix("./"), root)
+
+
+def _part_of(log: Log, within: str, root: str) -> Log:
+    """Of a whole log, the pages of one folder and what was found on them."""
+    if not within:
+        return log
+    pages = {key: report for key, report in log.pages.items() if key.startswith(within)}
+    found = tuple(one for one in log.problems if one.place.path.startswith(root + within))
+    return Log(pages, log.shop, found)
+
+
+def _home_of(folder: Path) -> Path:
+    """The folder of the mkdocs.yml whose pages a folder is among, or the folder itself.
+
+    A page is worked out with all others of its log and with the shop profile, whichever folder is
+    asked about.
+    """
+    if (folder / "mkdocs.yml").is_file():
+        return folder
+    asked = folder.resolve()
+    for above in asked.parents:
+        if (above / "mkdocs.yml").is_file():
+            home = Path(os.path.relpath(above))
+            try:
+                docs = _docs_of(home).resolve()
+            except NoLog:
+                return folder
+            return home if asked.is_relative_to(docs) else folder
+    return folder
 
 
 def _docs_of(folder: Path) -> Path:

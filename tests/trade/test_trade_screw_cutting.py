@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import prod
+from math import prod, radians, tan
 
 import pytest
 from hypothesis import assume, given
@@ -14,6 +14,7 @@ from shoplog.trade.over_wires import over_wires, pitch_diameter_over_wires, thre
 from shoplog.trade.screw_cutting import thread_infeed, threading_tool
 from shoplog.trade.threads import Thread
 
+INCH = 25.4
 V_THREADS = ["M3", "M6", "M10x1.25", "M20-6g", "1/4-20 UNC", "1/2-13 UNC-2A", "1/4 BSW", "2 BA"]
 WIRED = [*V_THREADS, "Tr 16x4", "1/2-10 ACME", "M16xPh3P1.5", "G1/2A"]
 
