@@ -29,7 +29,8 @@ from shoplog.trade.judging_bands import (
     spindle_limits,
     width_limits,
 )
-from shoplog.trade.judging_forces import finish_limits, force_limits, forces_of
+from shoplog.trade.judging_finish import finish_limits
+from shoplog.trade.judging_forces import force_limits, forces_of
 from shoplog.trade.judging_record import JudgedCut, Limit, ranked
 from shoplog.trade.judging_setup import Remarks, Setup, checked
 from shoplog.trade.materials import Material
@@ -43,7 +44,7 @@ SOURCES = (
 )
 
 
-@offered(source=SOURCES, cautions=(MARKED_SPEED,))
+@offered(source=SOURCES)
 def judged_cut(
     operation: str,
     material: str | Material,
@@ -193,7 +194,7 @@ def judged_cut(
     >>> cut = judged_cut("turning", "C45", spindle_speed=290, feed_per_rev=0.1, depth_of_cut=1,
     ...     diameter=25, nose_radius=0.4, power=0.25)
     >>> round(cut.power.share), cut.power.verdict
-    (77, 'within')
+    (63, 'within')
 
     References
     ----------
@@ -246,6 +247,8 @@ def judged_cut(
 def _judged(setup: Setup) -> JudgedCut:
     remarks = Remarks()
     cut = cut_range(setup, remarks)
+    if not any("marked" in caution for caution in remarks.cautions):
+        remarks.caution(MARKED_SPEED)
     forces = forces_of(setup, remarks)
     limits = [
         *spindle_limits(setup, remarks),

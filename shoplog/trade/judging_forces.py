@@ -1,4 +1,4 @@
-"""Limits of a cut that hang on its forces: power, torque, feed force, bending; and its finish."""
+"""Limits of a cut that hang on its forces: power, torque, feed force and bending."""
 
 from __future__ import annotations
 
@@ -9,13 +9,10 @@ from functools import partial
 from shoplog.trade.bending import boring_bar_bending, end_mill_bending
 from shoplog.trade.declare import TradeError
 from shoplog.trade.drilling_forces import DRILLING, drilling_forces
-from shoplog.trade.finish import turned_finish
-from shoplog.trade.finish_milling import face_milled_finish, wall_milled_finish
-from shoplog.trade.finish_record import ARCS, Finish
 from shoplog.trade.force_estimates import BendEstimate
 from shoplog.trade.forces import EFFICIENCY, TURNING, spindle_torque, turning_forces
 from shoplog.trade.judging_bands import SETUP, SHOP, thickest_chip
-from shoplog.trade.judging_changes import feed_change, floor_two, held, slower
+from shoplog.trade.judging_changes import feed_change, held, slower
 from shoplog.trade.judging_record import CutForces, Limit, limit_at_most, with_change
 from shoplog.trade.judging_setup import (
     BORED,
@@ -30,7 +27,7 @@ from shoplog.trade.judging_setup import (
 from shoplog.trade.milling_forces import MILLING, milling_forces
 from shoplog.trade.work_bending import work_bending
 
-__all__ = ["finish_limits", "force_limits", "forces_of"]
+__all__ = ["force_limits", "forces_of"]
 
 NO_FORCE = "power, torque, feed force or bending"
 FORCE_EXPONENT = 0.75
@@ -116,9 +113,16 @@ def _milled(setup: Setup) -> CutForces | None:
     )
     # In a full slot both sides of the cutter cut, and the direction is nothing to the forces.
     told = setup.direction is not None or width >= diameter
-    across = (made.feed_push, made.radial) if told else (None, None)
-    forces = (made.tangential, *across, made.torque_peak, made.motor_power)
-    return CutForces(*forces, MILLING, made.cautions, made.notes)
+    return CutForces(
+        made.tangential,
+        made.feed_push if told else None,
+        made.radial if told else None,
+        made.torque_peak,
+        made.motor_power,
+        MILLING,
+        made.cautions,
+        made.notes,
+    )
 
 
 def _efficiency(setup: Setup) -> float:
@@ -310,36 +314,3 @@ def _miss_bounds(setup: Setup, forces: CutForces, remarks: Remarks) -> None:
     bends = setup.kind.operation in (*END_MILLED, *BORED, "turning")
     if bends and setup.tolerance is None:
         remarks.miss("tolerance", SETUP, "bending")
-
-
-def finish_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
-    """The theoretical Ra against the one that is wanted."""
-    if setup.wanted_ra is None:
-        return
-    made = remarks.attempt("finish", lambda: _finish(setup, remarks))
-    if made is None:
-        return
-    remarks.caution(*made.cautions)
-    remarks.note(*made.notes)
-    limit = limit_at_most("finish", made.ra, setup.wanted_ra, "um", "asked", ARCS)
-    per_tooth = setup.kind.milled
-    feed = (setup.tooth_feed if per_tooth else setup.rev_feed) or 0
-    finer = floor_two(0.999 * feed * (setup.wanted_ra / made.ra) ** 0.5) if made.ra else feed
-    yield with_change(limit, feed_change(setup, finer, per_tooth))
-
-
-def _finish(setup: Setup, remarks: Remarks) -> Finish | None:
-    kind, nose, diameter = setup.kind, setup.nose_radius, setup.turning_diameter
-    if kind.operation in TURNED and setup.rev_feed is not None:
-        if nose:
-            return turned_finish(setup.rev_feed, nose, depth_of_cut=setup.depth_of_cut)
-        remarks.miss("nose radius", SETUP, "finish")
-    elif kind.operation == "face milling" and setup.tooth_feed is not None:
-        if nose:
-            return face_milled_finish(setup.tooth_feed, nose, setup.teeth or 1)
-        remarks.miss("corner radius of the cutter", SETUP, "finish")
-    elif kind.operation in (*END_MILLED, "side milling") and setup.tooth_feed and diameter:
-        return wall_milled_finish(setup.tooth_feed, diameter, setup.teeth or 1)
-    else:
-        remarks.note(f"the finish of {kind.operation} cannot be judged from what is known")
-    return None

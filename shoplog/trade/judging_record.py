@@ -160,7 +160,9 @@ class JudgedCut:
         """What gives way first, and the nearest change that helps."""
         if not self.limits:
             return "Nothing could be judged: see what is missing."
-        nearest = self.limits[0]
+        # A spindle at its fastest step is no sign that anything is near to giving way.
+        telling = [each for each in self.limits if each.what != "spindle speed"]
+        nearest = telling[0] if self.holds and telling else self.limits[0]
         name = f"{nearest.what[0].upper()}{nearest.what[1:]}"
         told = f"{nearest.against}: {nearest.share_text}"
         if nearest.verdict == "within":
