@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from shoplog.calc.results import CheckResult, Item, MateResult, PageValue, Result
 from shoplog.log.blocks import Block, PageSource
 from shoplog.problems import Grade, Problem
+from shoplog.trade.judging_record import JudgedCut
 
 __all__ = [
     "BlockReport",
@@ -50,6 +51,8 @@ class Run:
     derived: tuple[Derived, ...] = ()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    judged: JudgedCut | None = None
+    """What gives way first, where it could be judged."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,6 +103,8 @@ class Section:
     kind: str
     line: int
     entries: dict[str, Entry] = field(default_factory=dict)
+    head: Line | None = None
+    """The line that opens it; the setup itself has none."""
 
 
 @dataclass(slots=True)
@@ -247,7 +249,7 @@ class _Reader:
         self.made.problems.append(mistake.at(at, also))
 
     def _open(self, entry: Entry, start: int, end: int) -> None:
-        section = Section(entry.key, entry.line.number)
+        section = Section(entry.key, entry.line.number, head=entry.line)
         if entry.text:
             self.problem(Mistake(SECTION_TEXT, key=entry.key), entry.line, entry.offset)
         if entry.key == "ran":

@@ -23,6 +23,7 @@ from shoplog.log.cutters import Cutter, read_cutter
 from shoplog.log.quantities import Evaluate, quantity, shifted, whole
 from shoplog.log.report import Run, SetupField, SetupReport
 from shoplog.log.setup_figures import BY_HAND, work_out
+from shoplog.log.setup_judging import findings_of, judge_run
 from shoplog.log.setup_keys import SETUP_KEYS, Reads, SetupKey
 from shoplog.log.setup_lines import Entry, Section, clipped, nearest, place, read_lines
 from shoplog.log.setup_operations import Cut, operation_of
@@ -255,14 +256,21 @@ class _Setup:
         grade = Grade.CAUTION if section.kind == "ran" else None
         for key, mistake in figures.findings:
             self.problem(mistake, section.entries[key], grade)
-        notes = (*told, *self._dial(fields), *figures.notes)
+        derived = tuple(figures.derived)
+        judged, why_not = judge_run(fields, above, self.cut(above), self.cutter, derived)
+        if judged is not None and section.head is not None:
+            where = place(self.path, section.head)
+            found = [mistake.at(where) for mistake in findings_of(judged)]
+            self.problems += [regrade(one, grade) if grade else one for one in found]
+        notes = (*told, *self._dial(fields), *figures.notes, *([why_not] if why_not else []))
         return Run(
             section.kind,
             section.line,
             fields,
-            tuple(figures.derived),
+            derived,
             tuple(figures.cautions),
             tuple(dict.fromkeys(notes)),
+            judged,
         )
 
     def _dial(self, fields: dict[str, SetupField]) -> Iterable[str]:

@@ -63,11 +63,13 @@ MACHINE_KEYS: dict[str, str] = {
     "speeds": "Its steps with commas between, or `100 rpm to 2500 rpm`.",
     "greatest speed": "The greatest speed that it is rated for.",
     "dial reads": "radius or diameter.",
+    "power": "Of its motor: `0.55 kW`, `3/4 hp`.",
+    "torque": "The most that its spindle gives.",
+    "feed force": "The most that the drive of table or carriage gives.",
+    "backlash": "Of the table's screw; words may stand behind it.",
+    "leadscrew": "Its pitch: `3 mm`, `8 tpi`.",
     **dict.fromkeys(
-        (
-            *("feeds", "power", "travel", "backlash", "table lock", "spindle taper", "leadscrew"),
-            *("change wheels", "remarks"),
-        ),
+        (*("feeds", "travel", "table lock", "spindle taper", "change wheels", "remarks"),),
         "Kept as it is written.",
     ),
 }

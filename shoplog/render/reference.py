@@ -63,6 +63,7 @@ _GROUPS = {
     "setups": "Setup blocks",
     "setup_lines": "Setup blocks",
     "setup_figures": "Setup blocks",
+    "setup_judging": "Setup blocks",
     "shop": "The shop profile",
     "shop_scope": "The shop profile",
     "shop_values": "The shop profile",

@@ -12,6 +12,7 @@ from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
+from shoplog.trade.judging_record import JudgedCut
 from shoplog.values import Value
 
 __all__ = ["kept_private", "setup_card"]
@@ -36,12 +37,16 @@ def setup_card(
     cautions = [text for run in runs for text in run.cautions]
     notes = [*setup.notes, *(text for run in runs for text in run.notes)]
     said = {*cautions, *notes}
-    found = (p for p in problems if p.grade is Grade.PROBLEM or p.message not in said)
+    told = {
+        p.message: p for p in problems if p.grade is not Grade.PROBLEM and p.message not in said
+    }
+    found = [p for p in problems if p.grade is Grade.PROBLEM or told.get(p.message) is p]
     return tag(
         "section",
         _title(setup.fields),
         _facts(setup.fields),
         _runs_table(runs) if runs else "",
+        *_judged(runs),
         _sources(runs),
         *_ending(setup.fields),
         *map(caution, dict.fromkeys(cautions)),
@@ -158,6 +163,55 @@ def _sources(runs: list[Run]) -> Html:
                 figures.setdefault(derived.source, {})[derived.label] = None
     texts = [f"{', '.join(labels)}: {source}" for source, labels in figures.items()]
     return paragraph("shoplog-sources", "Source of ", "; ".join(texts)) if texts else Html("")
+
+
+def _judged(runs: list[Run]) -> Iterator[Html]:
+    """What gives way first in a sentence; every limit, the forces, what is missing on demand."""
+    for name, run in zip(_names(runs), runs, strict=True):
+        if run.judged is None or not run.judged.limits:
+            continue
+        state = "good" if run.judged.holds else "part"
+        words = tag("span", f"what gives way first, {name}: ")
+        yield paragraph(f"shoplog-first shoplog-{state}", words, tag("strong", run.judged.first))
+        yield tag(
+            "details",
+            tag("summary", f"Every limit, {name}"),
+            _limits(run.judged),
+            *_asides(run.judged),
+            class_="shoplog-details",
+            data_search_exclude=True,
+        )
+
+
+def _limits(judged: JudgedCut) -> Html:
+    heads = ("limit", "figure", "bound", "share", "", "source")
+    rows = [
+        tag(
+            "tr",
+            tag("th", limit.what, scope="row"),
+            tag("td", limit.against.partition(", at ")[0]),
+            tag("td", f"at {limit.against.partition(', at ')[2]}"),
+            tag("td", limit.share_text),
+            tag("td", f"{_VERDICT_SIGNS[limit.verdict]} {limit.verdict}"),
+            tag("td", tag("small", limit.source)),
+        )
+        for limit in judged.limits
+    ]
+    head = tag("thead", tag("tr", *(tag("th", text, scope="col") for text in heads)))
+    table = tag("table", head, tag("tbody", join(rows, "\n")), class_="shoplog-table")
+    return scrolled(table, "Every limit")
+
+
+_VERDICT_SIGNS = {"within": "✓", "beyond": "✗", "cannot tell": "◑"}
+
+
+def _asides(judged: JudgedCut) -> Iterator[Html]:
+    if judged.forces is not None:
+        yield paragraph("shoplog-note", tag("strong", "Forces "), judged.forces.describe())
+    for text in judged.notes:
+        yield note(text)
+    if judged.missing:
+        yield paragraph("shoplog-note", tag("strong", "Not judged "), "; ".join(judged.missing))
 
 
 def _ending(fields: dict[str, SetupField]) -> Iterator[Html]:
