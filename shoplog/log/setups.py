@@ -268,7 +268,7 @@ class _Setup:
             section.line,
             fields,
             derived,
-            tuple(figures.cautions),
+            tuple(dict.fromkeys((*figures.cautions, *(judged.cautions if judged else ())))),
             tuple(dict.fromkeys(notes)),
             judged,
         )

@@ -48,7 +48,7 @@ MOST_TEETH = MOST_PASSES = 1000
 KINEMATICS = "ISO 3002-3:1984, geometric and kinematic quantities in cutting (from memory)"
 TEXTBOOK = "Groover, Fundamentals of Modern Manufacturing, 4th ed. 2010, chapter 22"
 MARKED_SPEED = (
-    "never above the speed marked on the chuck, faceplate or cutter;"
+    "never above the speed marked on the chuck, faceplate, cutter or wheel;"
     " the machine's manual and local rules decide"
 )
 
