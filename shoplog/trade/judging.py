@@ -249,14 +249,17 @@ def _judged(setup: Setup) -> JudgedCut:
     cut = cut_range(setup, remarks)
     if not any("marked" in caution for caution in remarks.cautions):
         remarks.caution(MARKED_SPEED)
-    forces = forces_of(setup, remarks)
-    limits = [
+    unforced = [
         *spindle_limits(setup, remarks),
         *band_limits(setup, cut, remarks),
         *chip_limits(setup, remarks),
         *width_limits(setup),
         *direction_limits(setup, remarks),
         *overhang_limits(setup, remarks),
+    ]
+    forces = forces_of(setup, remarks)
+    limits = [
+        *unforced,
         *force_limits(setup, forces, remarks),
         *finish_limits(setup, remarks),
     ]

@@ -35,7 +35,13 @@ def _finish(setup: Setup, remarks: Remarks) -> Finish | None:
     kind, nose, diameter = setup.kind, setup.nose_radius, setup.turning_diameter
     if kind.operation in TURNED and setup.rev_feed is not None:
         if nose:
-            return turned_finish(setup.rev_feed, nose, depth_of_cut=setup.depth_of_cut)
+            return turned_finish(
+                setup.rev_feed,
+                nose,
+                depth_of_cut=setup.depth_of_cut,
+                length=setup.length,
+                diameter=setup.diameter,
+            )
         remarks.miss("nose radius", SETUP, "finish")
     elif kind.operation == "face milling" and setup.tooth_feed is not None:
         if nose:

@@ -170,7 +170,7 @@ def _force_is_known(setup: Setup, remarks: Remarks) -> bool:
         needs |= {"width of cut": setup.width, "teeth": setup.teeth}
     lacking = [name for name, value in needs.items() if value is None]
     if lacking:
-        remarks.miss(" and ".join(lacking), SETUP, NO_FORCE)
+        remarks.miss(", ".join(lacking), SETUP, NO_FORCE)
         return False
     return _cuts(setup, remarks)
 
@@ -194,7 +194,7 @@ def _cuts(setup: Setup, remarks: Remarks) -> bool:
 
 
 def _assumed(setup: Setup) -> Iterator[str]:
-    if setup.efficiency is None and (setup.power is not None or setup.torque is not None):
+    if setup.efficiency is None:
         yield f"the efficiency from motor to cut is taken as {EFFICIENCY:g} %"
     if setup.nose_radius is None and setup.kind.operation in TURNED:
         yield f"the nose radius is taken as {USUAL_NOSE:g} mm"
@@ -257,7 +257,7 @@ def bend_of(setup: Setup, forces: CutForces) -> BendEstimate | None:
             min(stick_out, setup.flute_length or stick_out),
             stick_out,
             setup.shank_diameter,
-            "carbide" if "carbide" in setup.cutter else "HSS",
+            _shank_of(setup.cutter),
             load_from_tip=min(setup.depth_of_cut or 0, stick_out) / 2,
         ).deflection
     if operation in BORED and stick_out is not None and setup.shank_diameter is not None:
@@ -267,6 +267,14 @@ def bend_of(setup: Setup, forces: CutForces) -> BendEstimate | None:
     turned = (setup.diameter or 0) - 2 * (setup.depth_of_cut or 0)
     material = 206.0 if setup.known is None or not setup.known.youngs_modulus else setup.known
     return work_bending(forces.side, turned, setup.length, setup.holding, material).worst
+
+
+def _shank_of(cutter: str) -> str:
+    """What an end mill is made of: tips and inserts sit on steel."""
+    word = " ".join(cutter.split()).casefold()
+    if word in ("carbide", "solid carbide"):
+        return "carbide"
+    return "steel" if "carbide" in word or "insert" in word else "HSS"
 
 
 def _change(setup: Setup, limit: Limit, make: Make) -> str:

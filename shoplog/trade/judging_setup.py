@@ -18,7 +18,7 @@ from shoplog.trade.cutting_naming import (
     work_group,
 )
 from shoplog.trade.cutting_resistance import edge_radius_of
-from shoplog.trade.declare import TradeError
+from shoplog.trade.declare import OutOfRange, TradeError
 from shoplog.trade.feed_direction import TABLES
 from shoplog.trade.materials import Material, material_known
 from shoplog.trade.work_bending import HOLDINGS
@@ -272,6 +272,7 @@ def checked(
             unit_name, least, most = RANGES[name]
             require_within(name, value, unit_name, least, most)
     _require_one_feed(figures)
+    _require_order(figures)
     _require_words(figures)
     steps = tuple(spindle_steps or ())
     _require_steps(steps)
@@ -300,6 +301,12 @@ def _require_one_feed(figures: dict[str, object]) -> None:
             hint="one of them: the others follow from the spindle speed and the teeth",
             argument=feeds[1],
         )
+
+
+def _require_order(figures: dict[str, object]) -> None:
+    least, most = figures.get("least_speed"), figures.get("most_speed")
+    if isinstance(least, int | float) and isinstance(most, int | float) and least > most:
+        raise OutOfRange("least_speed", least, "rpm", most=most)
 
 
 def _require_steps(steps: tuple[float, ...]) -> None:
