@@ -127,7 +127,8 @@ def band_limits(setup: Setup, cut: CuttingRange | None, remarks: Remarks) -> Ite
         return
     yield from _speed_limits(setup, cut, remarks)
     yield from _feed_limits(setup, cut, remarks)
-    if cut.depth_max is not None and setup.depth_of_cut is not None:
+    # The depths are one laboratory's, for learners: what a rough cut may take, its power says.
+    if cut.depth_max is not None and setup.depth_of_cut is not None and cut.stage != "rough":
         deep = (setup.depth_of_cut, cut.depth_max)
         limit = limit_at_most("depth of cut", *deep, "mm", "range", cut.source)
         yield with_change(limit, f"a depth of cut of {floor_two(cut.depth_max):g} mm")

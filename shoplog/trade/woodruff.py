@@ -14,7 +14,8 @@ from shoplog.trade.keys import fit_classes, keyway_width
 __all__ = ["woodruff_key", "woodruff_key_for"]
 
 MM_PER_INCH = 25.4
-HUB_CLEARANCE_IN = 0.005
+KEYSEAT_LESS_IN = 0.005
+HUB_CLEARANCE_IN = 0.006
 KEYSEAT_PLUS_IN = 0.005
 KEY_HEIGHT_MINUS_IN = 0.005
 SOURCE = "ISO 3912:1977 (from memory, checked against DIN 6888:1956 where it agrees); ASME B17.2"
@@ -45,13 +46,14 @@ def woodruff_key(size: str, shaft_diameter: Millimetre, fit: str = "normal") -> 
 
     Notes
     -----
-    Depths of the inch keys are by the rule of the standard, from memory: the height less half the
-    width in the shaft, half the width and 0.005 in in the hub.
+    Depths of the inch keys follow a rule that the printed depths bear out: the height less half
+    the width and 0.005 in in the shaft, half the width and 0.006 in in the hub. They are taken
+    from the top of the round.
 
     Examples
     --------
-    >>> woodruff_key("404", 12.7).shaft.depth.nominal / 25.4
-    0.1405
+    >>> round(woodruff_key("404", 12.7).shaft.depth.nominal / 25.4, 4)
+    0.1355
     >>> woodruff_key("5x6.5x16", 17).shaft.over_opposite.nominal
     12.5
 
@@ -155,7 +157,7 @@ def _inch(row: Mapping[str, str], shaft_diameter: float) -> KeyJoint:
         float(row["diameter_in"]) * MM_PER_INCH,
     )
     seat = size(width, 0, 0.002)
-    shaft_depth = size(height - width / 2, 0, KEYSEAT_PLUS_IN)
+    shaft_depth = size(height - width / 2 - KEYSEAT_LESS_IN, 0, KEYSEAT_PLUS_IN)
     hub_depth = size(width / 2 + HUB_CLEARANCE_IN, 0, KEYSEAT_PLUS_IN)
     return KeyJoint(
         key,
