@@ -209,4 +209,6 @@ def test_a_drill_of_bs_1157_lies_within_the_limits_that_are_held(name: str, dril
 def test_an_m6_and_a_7_16_unf_keep_their_drills() -> None:
     """Common practice, no source: M6x1 after 5 mm, 7/16-20 UNF after 25/64 in."""
     assert tap_drill(Thread.from_text("M6x1")).drill == Drill.from_text("5.0 mm")
-    assert tap_drill(Thread.from_text("7/16-20 UNF")).drill == Drill.from_text("25/64 in")
+    fine = tap_drill(Thread.from_text("7/16-20 UNF"))
+    assert fine.drill == Drill.from_text("25/64 in")
+    assert fine.nearest_metric == Drill.from_text("9.9 mm")

@@ -123,7 +123,8 @@ def test_a_woodruff_key_by_size_by_number_and_by_shaft() -> None:
     )
     assert inch.key.width.nominal == pytest.approx(25.4 / 8)
     assert inch.key.diameter == pytest.approx(12.7)
-    assert inch.hub.depth.nominal == pytest.approx((1 / 16 + 0.005) * 25.4)
+    assert inch.hub.depth.nominal == pytest.approx((1 / 16 + 0.006) * 25.4)
+    assert inch.shaft.depth.nominal == pytest.approx((0.203 - 1 / 16 - 0.005) * 25.4)
     assert w.woodruff_key("202½", 12) == w.woodruff_key("202.5", 12)
 
 
@@ -144,6 +145,13 @@ def test_every_metric_woodruff_key_sits_in_its_keyways() -> None:
         # A disc cut off below its middle is never as high as half its diameter.
         assert joint.key.diameter is not None
         assert joint.key.height.nominal < joint.key.diameter / 2 + 0.1
+
+
+def test_every_inch_woodruff_key_clears_the_floor_of_the_hub() -> None:
+    for row in table("keys_woodruff_inch").rows:
+        joint = w.woodruff_key(row["number"], 50)
+        assert joint.clearance.min / 25.4 == pytest.approx(0.001)
+        assert keys_mate(joint.key, joint.shaft) == ""
 
 
 @pytest.mark.parametrize(
