@@ -680,3 +680,11 @@ def test_feed_a_tooth_of_a_drill_is_half_of_that_a_turn() -> None:
     by_tooth = drilled(feed_per_rev=None, feed_per_tooth=0.06, teeth=2.0)
     assert limit(by_tooth, "feed").figure.nominal == pytest.approx(0.12)
     assert limit(by_tooth, "power").share == pytest.approx(limit(drilled(), "power").share)
+
+
+def test_bending_past_the_axis_is_missing_with_its_reason() -> None:
+    cut = turned(depth_of_cut=13.0)
+    assert cut.bend is None
+    assert "diameter is -1 mm, it must be at least 0.1 mm and at most 1000 mm: no bending" in (
+        cut.missing
+    )
