@@ -11,6 +11,8 @@ from shoplog.trade.judging_setup import Setup
 __all__ = ["feed_change", "floor_two", "held", "slower"]
 
 TRIES = 12
+LEAST_PART = 0.05
+"""A change to less than a twentieth is no change of this cut: it is another cut."""
 MARGIN = 0.999
 """A change aims a thousandth inside the bound, so that its own rounding does not pass it."""
 
@@ -33,7 +35,8 @@ def slower(setup: Setup, most: float) -> str:
         words = f"{max(steps):g} rpm, the fastest step at or below {most:.0f} rpm" if steps else ""
     else:
         least = setup.least_speed
-        words = "" if least is not None and least > most else f"{floor(most)} rpm at most"
+        too_slow = most < 1 or (least is not None and least > most)
+        words = "" if too_slow else f"{floor(most)} rpm at most"
     return words and f"{words}{with_feed}"
 
 
@@ -53,10 +56,11 @@ def held(
 
     The share is taken to grow as the figure to a power, and worked out anew until it holds.
     """
-    value: float = getattr(setup, name)
+    given: float = getattr(setup, name)
+    value = given
     for _ in range(TRIES):
         share = share_most(_with(setup, name, value))
-        if share is None:
+        if share is None or value < LEAST_PART * given:
             return None
         if share <= 100:
             return value

@@ -264,9 +264,10 @@ def bend_of(setup: Setup, forces: CutForces) -> BendEstimate | None:
         return boring_bar_bending(forces.side, setup.shank_diameter, stick_out).bore_error
     if operation != "turning" or setup.length is None or setup.holding is None:
         return None
+    if setup.known is None:
+        return None
     turned = (setup.diameter or 0) - 2 * (setup.depth_of_cut or 0)
-    material = 206.0 if setup.known is None or not setup.known.youngs_modulus else setup.known
-    return work_bending(forces.side, turned, setup.length, setup.holding, material).worst
+    return work_bending(forces.side, turned, setup.length, setup.holding, setup.known).worst
 
 
 def _shank_of(cutter: str) -> str:

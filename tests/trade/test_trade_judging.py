@@ -646,3 +646,45 @@ def test_any_setup_is_judged_in_order_or_refused(given_: dict[str, Any]) -> None
     assert cut.first.endswith(".")
     if given_["feed_by"] == "hand":
         assert cut.forces is None
+
+
+def test_cut_that_is_past_mending_names_no_change() -> None:
+    cut = milled(drive_force=1.0)
+    found = limit(cut, "feed force")
+    assert found.verdict == "beyond"
+    assert found.change == ""
+    assert cut.first.endswith(f": {found.share:.0f} %.")
+
+
+def test_no_spindle_is_told_to_stand_still() -> None:
+    slow: dict[str, Any] = {"spindle_speed": 1.0, "least_speed": None, "depth_of_cut": 10.0}
+    slow |= {"width_of_cut": 10.0}
+    found = limit(milled(**slow, power=0.001), "torque")
+    assert found.share_most > 100
+    assert "rpm" not in found.change
+
+
+def test_range_goes_with_hand_feed_coolant_and_rigidity() -> None:
+    usual = milled()
+    feed = limit(usual, "feed").bound.nominal
+    speed = limit(usual, "cutting speed").bound.nominal
+    by_hand = limit(milled(feed_by="hand"), "feed").bound.nominal
+    dry = limit(milled(coolant="dry"), "cutting speed").bound.nominal
+    light = limit(milled(rigidity="light"), "feed").bound.nominal
+    assert by_hand == pytest.approx(0.6 * feed)
+    assert dry == pytest.approx(0.75 * speed)
+    assert light == pytest.approx(0.5 * feed)
+
+
+def test_feed_a_tooth_of_a_drill_is_half_of_that_a_turn() -> None:
+    by_tooth = drilled(feed_per_rev=None, feed_per_tooth=0.06, teeth=2.0)
+    assert limit(by_tooth, "feed").figure.nominal == pytest.approx(0.12)
+    assert limit(by_tooth, "power").share == pytest.approx(limit(drilled(), "power").share)
+
+
+def test_bending_past_the_axis_is_missing_with_its_reason() -> None:
+    cut = turned(depth_of_cut=13.0)
+    assert cut.bend is None
+    assert "diameter is -1 mm, it must be at least 0.1 mm and at most 1000 mm: no bending" in (
+        cut.missing
+    )
