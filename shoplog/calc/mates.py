@@ -16,6 +16,7 @@ from shoplog.calc.formulas import as_size, kind_of
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
 from shoplog.problems import Mistake, Span, message
+from shoplog.trade.bearings import BearingSeat
 from shoplog.trade.declare import Size, TradeError
 from shoplog.trade.fits import Fit, fit, same_nominal
 from shoplog.trade.hole_patterns import HoleLayout, layouts_mate
@@ -164,6 +165,8 @@ def _refuse_asked(asked: t.Asked | None, what: str) -> None:
 def _size(value: PageValue, span: Span) -> Size | None:
     if isinstance(value, Thread):
         return Size(value.major, 0.0, 0.0)
+    if isinstance(value, BearingSeat):
+        return value.seat
     size = as_size(value)
     if size is None and isinstance(value, Value):
         try:

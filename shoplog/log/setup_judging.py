@@ -16,13 +16,14 @@ from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_operations import Cut
 from shoplog.log.shop import Machine
 from shoplog.problems import Grade, Mistake, message
+from shoplog.trade.cutting_naming import work_group
 from shoplog.trade.declare import TradeError
 from shoplog.trade.judging import judged_cut
 from shoplog.trade.judging_record import JudgedCut, Limit
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 
-__all__ = ["findings_of", "judge_run"]
+__all__ = ["findings_of", "judge_run", "material_known_by"]
 
 BEYOND_LIMIT = message(
     "setup-beyond-limit",
@@ -41,6 +42,10 @@ MAY_BE_BEYOND = message(
 # Told at the value of the key already, by the figures.
 _TOLD = frozenset(
     ("spindle speed", "slowest spindle speed", "chuck speed", "cutter speed", "width of cut")
+)
+_SHAPE = re.compile(
+    r"\s+(?:flat |round |square |hex(?:agon)? )?(?:plate|bar|rod|sheet|tube|strip|stock|casting)$",
+    re.IGNORECASE,
 )
 _LEADING = re.compile(r"\s*(\d[\d./-]*\s*[^\W\d][^\s,;]*)")
 
@@ -81,9 +86,32 @@ def judge_run(
         given["cutter"] = cutter.material
     known = {name: value for name, value in given.items() if value is not None}
     try:
-        return judged_cut(cut.operation_text, above["material"].text, **known), ""
+        material = material_known_by(above["material"].text)
+        return judged_cut(cut.operation_text, material, **known), ""
     except TradeError as error:
         return None, f"not judged: {error.message}"
+
+
+def material_known_by(text: str) -> str:
+    """The name that the materials know, of a line such as `gauge plate, annealed`.
+
+    >>> material_known_by("mild steel plate")
+    'mild steel'
+
+    Raises
+    ------
+    TradeError
+        No row and no group goes by it.
+    """
+    name = text.partition(",")[0].strip()
+    for candidate in (text, name, _SHAPE.sub("", name)):
+        try:
+            work_group(candidate)
+        except TradeError:
+            continue
+        return candidate
+    work_group(name)
+    return name
 
 
 def findings_of(judged: JudgedCut) -> list[Mistake]:

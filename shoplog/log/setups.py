@@ -23,12 +23,13 @@ from shoplog.log.cutters import Cutter, read_cutter
 from shoplog.log.quantities import Evaluate, quantity, shifted, whole
 from shoplog.log.report import Run, SetupField, SetupReport
 from shoplog.log.setup_figures import BY_HAND, work_out
-from shoplog.log.setup_judging import findings_of, judge_run
+from shoplog.log.setup_judging import findings_of, judge_run, material_known_by
 from shoplog.log.setup_keys import SETUP_KEYS, Reads, SetupKey
-from shoplog.log.setup_lines import Entry, Section, clipped, nearest, place, read_lines
+from shoplog.log.setup_lines import Entry, Section, SetupLines, clipped, nearest, place, read_lines
 from shoplog.log.setup_operations import Cut, operation_of
 from shoplog.log.shop import Holder, Machine, ShopProfile
 from shoplog.problems import Grade, Mistake, Problem, Span, message, near, regrade
+from shoplog.trade.declare import TradeError
 from shoplog.values import Value, plain
 
 __all__ = ["SETUP_KEYS", "SetupKey", "read_setup"]
@@ -60,6 +61,13 @@ NO_MACHINE = message(
     "the shop profile has no machine `{name}`",
     grade=Grade.CAUTION,
     example="",
+)
+
+UNKNOWN_MATERIAL = message(
+    "setup-material",
+    "no row of the materials knows `{name}`",
+    hint="{near}",
+    example="```setup\nmaterial: unobtainium\nplanned:\n  speed: 500 rpm\n```\n",
 )
 
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
@@ -95,6 +103,7 @@ def read_setup(
     reader.problems += lines.problems
     fields = reader.fields(lines.top)
     reader.resolve(fields, lines.top)
+    reader.known_material(lines)
     planned = reader.run(lines.planned, fields) if lines.planned else None
     ran = tuple(reader.run(section, fields) for section in lines.ran)
     for section in lines.spare:
@@ -121,6 +130,18 @@ class _Setup:
         span = shifted(mistake, entry.offset, len(entry.text))
         found = mistake.at(place(self.path, entry.line, span.start, span.end))
         self.problems.append(regrade(found, grade) if grade else found)
+
+    def known_material(self, lines: SetupLines) -> None:
+        """A plan for a material that no row knows is a problem; what was cut is history."""
+        entry = lines.top.entries.get("material")
+        if entry is None or not entry.text:
+            return
+        try:
+            material_known_by(entry.text)
+        except TradeError as error:
+            grade = None if lines.planned else Grade.CAUTION
+            name = clipped(entry.text)
+            self.problem(Mistake(UNKNOWN_MATERIAL, name=name, near=error.hint), entry, grade)
 
     def fields(self, section: Section) -> dict[str, SetupField]:
         """Every line of a place, with its value where it has one."""

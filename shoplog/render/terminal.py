@@ -41,7 +41,7 @@ def _other(metric: str, inch: str, own: str) -> list[str]:
 
 def _one_line(value: PageValue) -> str:
     shown = show(value)
-    if isinstance(value, Value) and value.has_limits:
+    if isinstance(value, Value) and value.has_limits and shown.nominal:
         return f"{shown.nominal} ({shown.own})"
     return shown.both
 

@@ -271,6 +271,7 @@ KEYED = "joint = parallel_key(25 mm)\nother = parallel_key(40 mm)\n"
             ["3:1 joint.key and other.hub do not mate: the widths differ: key 8 mm, keyway 12 mm"],
         ),
         ("pin = parallel_pin(6 mm)\nhole = 6 mm H7\nmate hole with pin", []),
+        ("inner = bearing_bore(17 mm)\nmate inner with bearing_shaft_seat(17 mm)", []),
         (
             "pin = parallel_pin(6 mm)\nhole = 8 mm H7\nmate hole with pin",
             ["3:1 hole and pin do not mate: the diameters differ: pin 6 mm, hole 8 mm"],

@@ -97,4 +97,9 @@ def test_a_material_that_no_row_knows_is_said_and_costs_nothing_else() -> None:
     assert setup.planned is not None
     assert setup.planned.judged is None
     assert any(note.startswith("not judged: ") for note in setup.planned.notes)
-    assert told(report, Grade.PROBLEM) == []
+    (found,) = told(report, Grade.PROBLEM)
+    assert found.startswith("a.md:5:11: no row of the materials knows `unobtainium` (")
+    assert len(report.blocks[0].setup.planned.derived) == 3
+    ran = page(ROUGH.format(kind="ran").replace("low-carbon steel", "unobtainium"))
+    assert told(ran, Grade.PROBLEM) == []
+    assert any("no row of the materials knows" in line for line in told(ran, Grade.CAUTION))

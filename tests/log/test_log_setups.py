@@ -114,7 +114,7 @@ def test_the_setup_of_a_journal_is_read_whole():
         ("drill", "#30"),
         ("drill", "1/4 in"),
         ("feature", "010"),
-        ("material", "yes"),
+        ("remarks", "yes"),
         ("remarks", "at 440 it sang: the bar was long"),
         ("remarks", "# not a comment here"),
         ("holding", "{a: b}"),
