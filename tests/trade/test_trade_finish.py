@@ -139,7 +139,7 @@ def test_feed_for_rt_and_turned_finish_undo_each_other(feed: float, radius: floa
 
 @given(feeds, radii)
 def test_nose_radius_for_ra_and_turned_finish_undo_each_other(feed: float, radius: float) -> None:
-    feed = min(feed, 2 * radius)
+    feed = min(feed, 1.99 * radius)
     assert nose_radius_for_ra(turned_finish(feed, radius).ra, feed) == pytest.approx(
         radius, rel=1e-6
     )
