@@ -1,7 +1,7 @@
 """Units against what is published: NIST SP 811 (2008), and pint's own default definitions.
 
 NIST Special Publication 811, 2008 edition, Appendix B.8, gives each factor to seven digits, exact
-ones in bold. The factors marked READ were read in a transcription of that table (the unit library
+ones in bold. The factors marked READ were read in a reprint of that table (the unit library
 of the open language SysML v2); those marked MEMORY are from memory. Pint's default definitions
 carry the exact values and are a second source for all of them.
 """
