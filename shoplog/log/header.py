@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from shoplog.calc.wrong import RESERVED
 from shoplog.log.blocks import PageSource
-from shoplog.problems import Mistake, Place, Problem, message
+from shoplog.log.source import SITE_KEYS
+from shoplog.problems import Grade, Mistake, Place, Problem, message, near
 from shoplog.units import SIMPLE_UNITS
 
 __all__ = ["PageKeys", "part_name", "read_keys"]
@@ -22,6 +23,14 @@ PART_NAME = message(
     "part-name",
     "`{part}` cannot be the name of a part: {why}",
     example="---\npart: check\n---\n# Page\n",
+)
+
+NEAR_KEY = message(
+    "front-matter-key",
+    "`{key}` in the front matter is no key of the log",
+    hint="did you mean {close}?",
+    example="---\nprat: shaft\n---\n# Page\n",
+    grade=Grade.CAUTION,
 )
 
 _NAME = re.compile(r"[^\W\d]\w*")
@@ -59,6 +68,10 @@ def read_keys(source: PageSource) -> tuple[PageKeys, tuple[Problem, ...]]:
             values[key] = read(key, source.front_matter[key])
         except Mistake as mistake:
             problems.append(mistake.at(key_place(source, key)))
+    for key in source.front_matter.keys() - _READERS.keys() - SITE_KEYS:
+        close = near(key, _READERS)
+        if close and close not in source.front_matter:
+            problems.append(Mistake(NEAR_KEY, key=key, close=close).at(key_place(source, key)))
     return PageKeys(**values), tuple(problems)  # type: ignore[arg-type]
 
 

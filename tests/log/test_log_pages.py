@@ -390,3 +390,13 @@ def test_a_fault_of_ours_costs_one_line_and_not_the_log(monkeypatch: pytest.Monk
 )
 def test_a_header_in_mkdocs_own_style_is_no_lost_line(top: str, told: int) -> None:
     assert len(report_of_text(top).problems) == told
+
+
+@pytest.mark.parametrize(("key", "close"), [("prat", "part"), ("licence", "license")])
+def test_a_misspelt_key_of_the_front_matter_is_told(key: str, close: str) -> None:
+    log = read_log({"a.md": page("x = 1 mm", title="A", **{key: "b"})})
+    assert cautions(log) == [
+        f"a.md:3:1: caution: `{key}` in the front matter is no key of the log"
+        f" (did you mean {close}?)"
+    ]
+    assert cautions(read_log({"a.md": page("x = 1 mm", authors="me", template="x.html")})) == []
