@@ -97,7 +97,9 @@ def _number(
 ) -> draw.Text:
     """A hole's number, outward of it."""
     away_x, away_y = at[0] - centre[0], at[1] - centre[1]
-    length = hypot(away_x, away_y)
+    length = (
+        hypot(away_x, away_y) or 1.0
+    )  # a circle too small for its place to tell its holes apart
     out = radius + 11
     x, y = at[0] + away_x / length * out, at[1] + away_y / length * out
     return write(str(hole.number), x, y + 4, "middle")

@@ -188,3 +188,8 @@ def test_a_picture_has_a_name_and_a_description_with_ids_of_its_own():
     named = {part.get("id"): part.text for part in svg.iter() if part.get("id")}
     assert named["drawing-2-title"] == "Tolerance zones of 16 mm H7/f7"
     assert named["drawing-2-text"].startswith("A  least clearance 16 µm")
+
+
+def test_a_circle_that_is_lost_beside_its_distance_is_still_drawn() -> None:
+    pattern = bolt_circle(1e-9, 4, 0, 1e9, 3)
+    assert "<svg" in str(drawing(pattern, "far", "far"))
