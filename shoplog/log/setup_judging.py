@@ -18,12 +18,14 @@ from shoplog.log.shop import Machine
 from shoplog.problems import Grade, Mistake, message
 from shoplog.trade.cutting_naming import work_group
 from shoplog.trade.declare import TradeError
+from shoplog.trade.hardness import hardness_to
 from shoplog.trade.judging import judged_cut
 from shoplog.trade.judging_record import JudgedCut, Limit
+from shoplog.trade.materials import material_known
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 
-__all__ = ["findings_of", "judge_run", "material_known_by"]
+__all__ = ["findings_of", "hardness_mistake", "judge_run", "material_known_by"]
 
 BEYOND_LIMIT = message(
     "setup-beyond-limit",
@@ -39,6 +41,21 @@ MAY_BE_BEYOND = message(
     grade=Grade.CAUTION,
 )
 
+HARDNESS = message(
+    "setup-hardness",
+    "the {said}",
+    hint="no steel of the table has that number: is the scale another?",
+    example="```setup\nmaterial: C45, 70 HRC\nplanned:\n  speed: 200 rpm\n```\n",
+)
+HARDER = message(
+    "setup-harder",
+    "{stated} is harder than the row of {name}, {greatest} at most: its speeds and forces are for"
+    " that",
+    hint="a row of that condition, or `unknown steel`",
+    example="```setup\nmaterial: C45, 45 HRC\nplanned:\n  speed: 200 rpm\n```\n",
+    grade=Grade.CAUTION,
+)
+
 # Told at the value of the key already, by the figures.
 _TOLD = frozenset(
     ("spindle speed", "slowest spindle speed", "chuck speed", "cutter speed", "width of cut")
@@ -47,6 +64,11 @@ _SHAPE = re.compile(
     r"\s+(?:flat |round |square |hex(?:agon)? )?(?:plate|bar|rod|sheet|tube|strip|stock|casting)$",
     re.IGNORECASE,
 )
+_WORD = re.compile(r"[^\W\d_]+")
+_NO_LOCK = frozenset(("no", "none", "not", "never", "without", "broken", "false", "unknown"))
+_HARDNESS = re.compile(r"\b\d+(?:\.\d+)?\s*(?:HRC|HRB|HRA|HBW?|HV)\b")
+_FERROUS = frozenset("PMKH")
+_COMPENSATED = frozenset(("compensated", "compensator"))
 _LEADING = re.compile(r"\s*(\d[\d./-]*\s*[^\W\d][^\s,;]*)")
 
 
@@ -114,6 +136,25 @@ def material_known_by(text: str) -> str:
     return name
 
 
+def hardness_mistake(text: str) -> Mistake | None:
+    """What is wrong with the hardness that a line such as `C45, 45 HRC` states, if anything.
+
+    Steels and irons alone: the table between the scales knows no others.
+    """
+    met = _HARDNESS.search(text.partition(",")[2])
+    known = material_known(material_known_by(text)) if met else None
+    if met is None or known is None or known.iso_group not in _FERROUS:
+        return None
+    try:
+        stated = hardness_to(met[0], "HV")
+    except TradeError as error:
+        return Mistake(HARDNESS, said=error.message)
+    greatest = known.hardness_greatest
+    if greatest is None or stated.number <= hardness_to(greatest, "HV").number:
+        return None
+    return Mistake(HARDER, stated=met[0], name=known.name, greatest=str(greatest))
+
+
 def findings_of(judged: JudgedCut) -> list[Mistake]:
     """The limits that are passed, or may be; one that the figures tell already is left out.
 
@@ -174,16 +215,30 @@ def _sizes(
     def of(key: str, where: dict[str, SetupField]) -> float | None:
         return _number(where[key].value, "mm") if key in where else None
 
+    slotted = cut.operation_text.casefold().startswith("slot milling")
     drilled = cut.operation is not None and cut.operation.family == "drilling"
     return {
         "depth_of_cut": of("depth of cut", fields),
         "width_of_cut": of("width of cut", fields),
+        "slot_width": of("slot width", above) or (of("width of cut", fields) if slotted else None),
+        **_passes(fields, above),
         "diameter": _number(cut.diameter, "mm") if drilled else of("diameter", above),
         "cutter_diameter": _number(cut.cutter_diameter, "mm"),
         "teeth": _number(cut.teeth, "tooth/rev"),
         "nose_radius": _number(cutter.nose_radius, "mm") if cutter else None,
         "stick_out": of("stick-out", above),
         "length": of("length", above),
+    }
+
+
+def _passes(fields: dict[str, SetupField], above: dict[str, SetupField]) -> dict[str, Any]:
+    """How many passes, where it is said what they must come to."""
+    if "total depth" not in above:
+        return {}
+    passes = fields["passes"].value if "passes" in fields else None
+    return {
+        "passes": _number(passes, ""),
+        "total_depth": _number(above["total depth"].value, "mm"),
     }
 
 
@@ -206,7 +261,16 @@ def _machine(machine: Machine) -> dict[str, Any]:
         "torque": of("torque", "N*m"),
         "drive_force": of("feed force", "N"),
         "backlash": of("backlash", "mm"),
+        "table": _table(str(machine.kept.get("table lock", ""))),
     }
+
+
+def _table(lock: str) -> str:
+    """How the table is held, of words such as `both slides`, `none` or `compensated screws`."""
+    words = set(_WORD.findall(lock.casefold()))
+    if not words or words & _NO_LOCK:
+        return "free"
+    return "compensated" if words & _COMPENSATED else "locked"
 
 
 def _words(fields: dict[str, SetupField], above: dict[str, SetupField]) -> dict[str, Any]:

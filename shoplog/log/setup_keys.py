@@ -78,6 +78,16 @@ SETUP_KEYS: dict[str, SetupKey] = {
             "cutter", _TOP, Reads.CUTTER, "A name of the shop profile, or `kind, material, …`."
         ),
         SetupKey("cutter diameter", _TOP, Reads.QUANTITY, "The size of the cutter.", _LENGTH),
+        SetupKey(
+            "slot width",
+            _TOP,
+            Reads.QUANTITY,
+            "The slot that is to come out; a slot's width of cut stands for it.",
+            _LENGTH,
+        ),
+        SetupKey(
+            "total depth", _TOP, Reads.QUANTITY, "What the passes must come to together.", _LENGTH
+        ),
         SetupKey("teeth", _TOP, Reads.WHOLE, "How many teeth the cutter has."),
         SetupKey("machine", _TOP, Reads.TEXT, "A machine of the shop profile, or any other."),
         SetupKey("holding", _TOP, Reads.TEXT, "What holds the work: a chuck, a vise, centres."),

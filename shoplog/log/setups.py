@@ -23,7 +23,7 @@ from shoplog.log.cutters import Cutter, read_cutter
 from shoplog.log.quantities import Evaluate, quantity, shifted, whole
 from shoplog.log.report import Run, SetupField, SetupReport
 from shoplog.log.setup_figures import BY_HAND, work_out
-from shoplog.log.setup_judging import findings_of, judge_run, material_known_by
+from shoplog.log.setup_judging import findings_of, hardness_mistake, judge_run, material_known_by
 from shoplog.log.setup_keys import SETUP_KEYS, Reads, SetupKey
 from shoplog.log.setup_lines import Entry, Section, SetupLines, clipped, nearest, place, read_lines
 from shoplog.log.setup_operations import Cut, operation_of
@@ -136,12 +136,15 @@ class _Setup:
         entry = lines.top.entries.get("material")
         if entry is None or not entry.text:
             return
+        grade = None if lines.planned else Grade.CAUTION
         try:
             material_known_by(entry.text)
+            found = hardness_mistake(entry.text)
         except TradeError as error:
-            grade = None if lines.planned else Grade.CAUTION
             name = clipped(entry.text)
-            self.problem(Mistake(UNKNOWN_MATERIAL, name=name, near=error.hint), entry, grade)
+            found = Mistake(UNKNOWN_MATERIAL, name=name, near=error.hint)
+        if found:
+            self.problem(found, entry, grade)
 
     def fields(self, section: Section) -> dict[str, SetupField]:
         """Every line of a place, with its value where it has one."""

@@ -67,9 +67,10 @@ MACHINE_KEYS: dict[str, str] = {
     "torque": "The most that its spindle gives.",
     "feed force": "The most that the drive of table or carriage gives.",
     "backlash": "Of the table's screw; words may stand behind it.",
+    "table lock": "What bears a climbing cut: `both slides`, `compensated screws`, or `none`.",
     "leadscrew": "Its pitch: `3 mm`, `8 tpi`.",
     **dict.fromkeys(
-        (*("feeds", "travel", "table lock", "spindle taper", "change wheels", "remarks"),),
+        (*("feeds", "travel", "spindle taper", "change wheels", "remarks"),),
         "Kept as it is written.",
     ),
 }

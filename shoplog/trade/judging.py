@@ -31,6 +31,7 @@ from shoplog.trade.judging_bands import (
 )
 from shoplog.trade.judging_finish import finish_limits
 from shoplog.trade.judging_forces import force_limits, forces_of
+from shoplog.trade.judging_passes import pass_limits
 from shoplog.trade.judging_record import JudgedCut, Limit, ranked
 from shoplog.trade.judging_setup import Remarks, Setup, checked
 from shoplog.trade.materials import Material
@@ -68,6 +69,8 @@ def judged_cut(
     holding: str | None = None,
     drilled_before: Millimetre | None = None,
     slot_width: Millimetre | None = None,
+    passes: int | None = None,
+    total_depth: Millimetre | None = None,
     direction: str | None = None,
     backlash: Millimetre | None = None,
     table: str = "free",
@@ -137,6 +140,10 @@ def judged_cut(
         0 to 1000; the hole that is there.
     slot_width : float [mm]
         0.01 to 1000; of the slot that is to come out.
+    passes : int [-]
+        Whole, 1 to 1000; all of the same depth of cut.
+    total_depth : float [mm]
+        0.001 to 1000; what the passes must come to together, in turning on the radius.
     direction : str [-]
         `climb` or `conventional`.
     backlash : float [mm]
@@ -224,6 +231,8 @@ def judged_cut(
         holding=holding,
         drilled_before=drilled_before,
         slot_width=slot_width,
+        passes=passes,
+        total_depth=total_depth,
         direction=direction,
         backlash=backlash,
         table=table,
@@ -254,6 +263,7 @@ def _judged(setup: Setup) -> JudgedCut:
         *band_limits(setup, cut, remarks),
         *chip_limits(setup, remarks),
         *width_limits(setup),
+        *pass_limits(setup, remarks),
         *direction_limits(setup, remarks),
         *overhang_limits(setup, remarks),
     ]

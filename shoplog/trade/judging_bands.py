@@ -43,6 +43,10 @@ MARKED = "the speed marked on it, as given"
 GEOMETRY = "geometry"
 EDGE = "common practice, no source: a chip thinner than the edge is round bears and does not cut"
 CLIMB = "common practice, no source; Somta, user guide, Climb or conventional milling"
+DRAG = (
+    "climb milling counts on the table's lock: draw it up as a drag along the feed before the cut,"
+    " and clamp the other slides; the machine's manual decides whether it bears that"
+)
 CLIMB_CHANGE = "feed against the cutter (conventional), or lock the table"
 ROUNDED = 1 + 1e-9
 
@@ -258,6 +262,8 @@ def direction_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
         remarks.miss("backlash", SHOP, "jump of the table in climb milling")
     fault = climb_fault(setup.direction, backlash, setup.table, stage)
     made = feed_direction(setup.direction, backlash, setup.table, "finishing")
+    if setup.direction == "climb" and setup.table == "locked" and backlash != 0:
+        remarks.caution(DRAG)
     remarks.caution(*((fault,) if fault else ()), *made.cautions)
     if fault and feed is not None and backlash is not None:
         jump = limit_at_most(

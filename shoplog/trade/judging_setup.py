@@ -8,7 +8,7 @@ from math import pi
 from typing import TypeVar
 
 from shoplog.trade.chip_thickness import DIRECTIONS, require_word
-from shoplog.trade.cutting import require_count, require_within
+from shoplog.trade.cutting import MOST_PASSES, require_count, require_within
 from shoplog.trade.cutting_bands import family_of
 from shoplog.trade.cutting_naming import (
     named_coolant,
@@ -53,6 +53,7 @@ RANGES = {
     "depth_of_cut": ("mm", 1e-3, 500),
     "width_of_cut": ("mm", 1e-3, 1000),
     "slot_width": ("mm", 0.01, 1000),
+    "total_depth": ("mm", 1e-3, 1000),
     "least_speed": ("rpm", 0.1, 1e6),
     "most_speed": ("rpm", 0.1, 1e6),
     "chuck_speed": ("rpm", 0.1, 1e6),
@@ -158,6 +159,8 @@ class Setup:
     depth_of_cut: float | None = None
     width_of_cut: float | None = None
     slot_width: float | None = None
+    passes: float | None = None
+    total_depth: float | None = None
     direction: str | None = None
     spindle_steps: tuple[float, ...] = ()
     least_speed: float | None = None
@@ -280,9 +283,11 @@ def checked(
 
 
 def _require_words(figures: dict[str, object]) -> None:
-    teeth, direction, holding = (figures.get(key) for key in ("teeth", "direction", "holding"))
-    if isinstance(teeth, int | float):
-        require_count("teeth", teeth, MOST_TEETH)
+    for name, most in (("teeth", MOST_TEETH), ("passes", MOST_PASSES)):
+        number = figures.get(name)
+        if isinstance(number, int | float):
+            require_count(name, number, most)
+    direction, holding = figures.get("direction"), figures.get("holding")
     if isinstance(direction, str):
         require_word("direction", direction, DIRECTIONS)
     if isinstance(holding, str):

@@ -17,7 +17,7 @@ from shoplog.trade.declare import (
 from shoplog.trade.pass_plan import NEAR_MM, PassPlan, say_mm
 from shoplog.trade.passes import PRACTICE
 
-__all__ = ["passes_time", "stated_passes"]
+__all__ = ["passes_time", "stated_passes", "what_would_do"]
 
 STATUSES = ("planned", "ran")
 
@@ -73,7 +73,7 @@ def stated_passes(plan: PassPlan, depth: Millimetre, status: str = "planned") ->
     said += f": {say_mm(abs(off))} {'short' if off > 0 else 'too deep'}"
     if status == "ran":
         return replace(plan, cautions=(*plan.cautions, said))
-    raise TradeError(said, hint=_what_would_do(plan, depth), argument="plan")
+    raise TradeError(said, hint=what_would_do(plan, depth), argument="plan")
 
 
 @offered(source="Groover, 4th ed. 2010, eq. 22.4, for each pass with its approach and overrun")
@@ -156,7 +156,7 @@ def _say_share(depth: float, count: int) -> str:
     return f"{round(depth / count, 3 + len(str(count))):.12g} mm"
 
 
-def _what_would_do(plan: PassPlan, depth: float) -> str:
+def what_would_do(plan: PassPlan, depth: float) -> str:
     """What would reach the depth: other passes all alike, or another last pass."""
     first, *_, last = (*plan.depths, plan.depths[-1])
     if max(plan.depths) - min(plan.depths) < NEAR_MM:

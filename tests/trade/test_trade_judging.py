@@ -302,6 +302,20 @@ FINDINGS = [
     ),
     ("width of cut", milled(width_of_cut=24.0), "geometry", 240, "3 cuts of 8 mm"),
     (
+        "depth of all passes",
+        milled(depth_of_cut=1.5, passes=5, total_depth=8.0),
+        "geometry",
+        106.67,
+        "6 passes of 1.3333 mm or 5 passes of 1.6 mm",
+    ),
+    (
+        "depth of all passes",
+        milled(depth_of_cut=1.5, passes=6, total_depth=8.0),
+        "geometry",
+        112.5,
+        "6 passes of 1.3333 mm",
+    ),
+    (
         "bite if the table jumps",
         milled(direction="climb", backlash=0.15),
         "geometry",
@@ -611,6 +625,8 @@ ANY = st.fixed_dictionaries(
         "holding": st.sampled_from([None, "chuck", "centres"]),
         "drilled_before": numbers(0, 900),
         "slot_width": numbers(0.1, 900),
+        "passes": st.sampled_from([None, 1, 7, 1000]),
+        "total_depth": numbers(0.001, 900),
         "direction": st.sampled_from([None, "climb", "conventional"]),
         "backlash": numbers(0, 9),
         "power": numbers(0.001, 900),
@@ -688,3 +704,29 @@ def test_bending_past_the_axis_is_missing_with_its_reason() -> None:
     assert "diameter is -1 mm, it must be at least 0.1 mm and at most 1000 mm: no bending" in (
         cut.missing
     )
+
+
+def test_passes_that_add_up_are_no_limit() -> None:
+    cut = milled(depth_of_cut=1.6, passes=5, total_depth=8.0)
+    assert cut.named("depth of all passes") is None
+
+
+def test_a_total_depth_without_passes_is_missing_them() -> None:
+    cut = milled(depth_of_cut=1.6, total_depth=8.0)
+    assert "passes (of the setup): no depth of all passes" in cut.missing
+
+
+@pytest.mark.parametrize("passes", [0, 1.5, 1001])
+def test_passes_are_whole_and_not_too_many(passes: float) -> None:
+    with pytest.raises(TradeError, match=r"^passes is "):
+        milled(passes=passes, total_depth=8.0)
+
+
+def test_climbing_on_a_locked_table_counts_on_the_lock() -> None:
+    locked = milled(direction="climb", backlash=0.15, table="locked")
+    assert locked.named("bite if the table jumps") is None
+    assert any(
+        said.startswith("climb milling counts on the table's lock") for said in locked.cautions
+    )
+    tight = milled(direction="climb", backlash=0.15, table="compensated")
+    assert not any("table's lock" in said for said in tight.cautions)
