@@ -197,7 +197,8 @@ def _class_of(thread: Thread, asked: str) -> str:
     if thread.family not in EXAMPLES:
         raise TradeError(
             f"limits of {thread.series} threads are not held",
-            hint="they are for ISO metric, Unified, ISO trapezoidal, Acme and G threads",
+            hint="they are for ISO metric, Unified, ISO trapezoidal, Acme and G threads;"
+            f" {_instead(thread)}",
             argument="thread",
         )
     name = asked or thread.tolerance_class
@@ -210,6 +211,17 @@ def _class_of(thread: Thread, asked: str) -> str:
         )
     _same_side(thread, name)
     return name
+
+
+def _instead(thread: Thread) -> str:
+    """What can be asked of a thread whose limits are not held."""
+    name = f'"{thread.designation}"'
+    said = f"thread({name}) has the basic sizes"
+    if thread.side != "external":
+        said += f", tap_drill({name}) the drill"
+    if not thread.taper and thread.side != "internal":
+        said += f", over_wires({name}) a pitch diameter to measure"
+    return said
 
 
 def _same_side(thread: Thread, name: str) -> None:

@@ -78,7 +78,26 @@ def test_a_class_of_two_parts_has_the_pitch_diameter_first() -> None:
             "",
             "thread",
             "limits of BA threads are not held",
-            "they are for ISO metric, Unified, ISO trapezoidal, Acme and G threads",
+            "they are for ISO metric, Unified, ISO trapezoidal, Acme and G threads;"
+            ' thread("2 BA") has the basic sizes, tap_drill("2 BA") the drill, over_wires("2 BA") a'
+            " pitch diameter to measure",
+        ),
+        (
+            "1/4 BSW internal",
+            "",
+            "thread",
+            "limits of BSW threads are not held",
+            "they are for ISO metric, Unified, ISO trapezoidal, Acme and G threads;"
+            ' thread("1/4-20 BSW internal") has the basic sizes, tap_drill("1/4-20 BSW internal")'
+            " the drill",
+        ),
+        (
+            "R1/2",
+            "",
+            "thread",
+            "limits of R threads are not held",
+            "they are for ISO metric, Unified, ISO trapezoidal, Acme and G threads;"
+            ' thread("R1/2") has the basic sizes',
         ),
         (
             "M10",
