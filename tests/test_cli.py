@@ -271,7 +271,7 @@ def test_table_prints_a_row_and_says_where_it_comes_from() -> None:
 
 def test_table_takes_a_word_that_is_a_whole_cell_for_that_cell() -> None:
     rows = json.loads(run("table", "--json", "threads_metric", "6").stdout)["rows"]
-    assert [row["size_mm"] for row in rows] == ["6", "64"]  # 6 mm is the coarse pitch of M64
+    assert [row["size_mm"] for row in rows] == ["6", "64", "68"]  # 6 mm is the coarse pitch of both
 
 
 def test_table_lists_every_table() -> None:

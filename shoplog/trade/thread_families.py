@@ -50,7 +50,12 @@ WHITWORTH_RULES = Rules(
     "BS 84", '"LH", "internal" or "external"', no_class, sides=True, starts=True
 )
 TRAPEZOIDAL_RULES = Rules(
-    "ISO 2903", '"7H", "7e", "8c" or "LH"', _trapezoidal_class, groups=("N", "L"), hand_first=True
+    "ISO 2903",
+    '"7H", "7e", "8c" or "LH"',
+    _trapezoidal_class,
+    groups=("N", "L"),
+    hand_first=True,
+    says_side="7e is external, 7H is internal",
 )
 ACME_RULES = Rules(
     "ASME B1.5",

@@ -17,6 +17,7 @@ from shoplog.trade.thread_record import Thread
 __all__ = ["SIZE", "Endings", "Rules", "endings", "number", "read", "refused", "written_size"]
 
 LONGEST = 60
+SIDES = ("internal", "external")
 HELD = (
     "ISO metric (M6x1), UNC, UNF, UNEF and UN (1/4-20 UNC), BSW and BSF (1/4 BSW), BA (2 BA),"
     " G, R, Rp and Rc (G1/2), Tr (Tr 16x4), Acme (1/2-10 ACME) and NPT (1/4-18 NPT)"
@@ -95,6 +96,8 @@ class Rules:
     """Whether `2 STARTS` may follow."""
     hand_first: bool = False
     """Whether the hand may stand before the class."""
+    says_side: str = ""
+    """Classes of both sides, where the class says the side: `6g is external, 6H internal`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +130,7 @@ def endings(text: str, rest: str, rules: Rules) -> Endings:
             )
         kind, value, side = _word(word, said, rules)
         if not kind:
-            raise refused(
+            raise _side_word(word, rules) or refused(
                 f"{word} is nothing that {rules.standard} writes here",
                 f"{rules.example} may follow",
             )
@@ -140,6 +143,16 @@ def endings(text: str, rest: str, rules: Rules) -> Endings:
     return Endings(ending, hand, said_side, said["class"], starts, notes)
 
 
+def _side_word(word: str, rules: Rules) -> TradeError | None:
+    """What is said to `internal` or `external` where the class has said it; nothing to others."""
+    if not rules.says_side or word.lower() not in SIDES:
+        return None
+    return refused(
+        f"{rules.standard} writes no {word}: the class says which side of the pair a thread is on",
+        rules.says_side,
+    )
+
+
 def _words(rest: str) -> Iterator[str]:
     yield from (word for word in rest.replace("-", " ").split(" ") if word)
 
@@ -150,7 +163,7 @@ def _word(word: str, said: dict[str, str], rules: Rules) -> tuple[str, str, str]
         return "hand", word, ""
     if word in rules.groups and not said["group"]:
         return "group", word, ""
-    if rules.sides and word.lower() in ("internal", "external") and not said["side"]:
+    if rules.sides and word.lower() in SIDES and not said["side"]:
         return "side", word.lower(), word.lower()
     late = said["hand"] and not rules.hand_first
     if not said["class"] and not late and (found := rules.tolerance(word)):

@@ -44,9 +44,19 @@ def _unified_class(word: str) -> tuple[str, str] | None:
 
 
 METRIC_RULES = Rules(
-    "ISO 965-1", '"6H", "6g", "5g6g" or "LH"', metric_class, groups=("S", "N", "L")
+    "ISO 965-1",
+    '"6H", "6g", "5g6g" or "LH"',
+    metric_class,
+    groups=("S", "N", "L"),
+    says_side="6g is external, 6H is internal",
 )
-UNIFIED_RULES = Rules("ASME B1.1", '"2A", "2B" or "LH"', _unified_class, starts=True)
+UNIFIED_RULES = Rules(
+    "ASME B1.1",
+    '"2A", "2B" or "LH"',
+    _unified_class,
+    starts=True,
+    says_side="2A is external, 2B is internal",
+)
 
 
 # ---- metric ----------------------------------------------------------------------------------
@@ -71,7 +81,7 @@ def _metric(text: str, size: str, lead: str | None, pitch: str | None, rest: str
     if major not in rows:
         near = min(rows, key=lambda known: abs(known - major))
         raise refused(
-            f"M{size} is not in ISO 261, of which M1 to M64 are held", f"the nearest is M{near:g}"
+            f"M{size} is not in ISO 261, of which M1 to M300 are held", f"the nearest is M{near:g}"
         )
     choice, coarse, _ = rows[major]
     name = f"M{major:g}"

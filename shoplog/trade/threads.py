@@ -44,7 +44,7 @@ def thread(designation: str) -> Thread:
     designation : str [-]
         As the standard writes it: `M6`, `M10x1.25`, `M8x1-6H-LH`, `M16xPh3P1.5`, `1/4-20 UNC`,
         `#10-32 UNF-2B`, `1-1/8-8 UN-2A`, `1/4 BSW`, `2 BA`, `G1/2A`, `R1/2`, `Rp1/2`, `Rc1/2`,
-        `Tr 16x4-7e`, `Tr 40x14(P7)`, `1/2-10 ACME-2G`, `1/4-18 NPT`. M1 to M64 of ISO 261; Unified
+        `Tr 16x4-7e`, `Tr 40x14(P7)`, `1/2-10 ACME-2G`, `1/4-18 NPT`. M1 to M300 of ISO 261; Unified
         #0 to 4 in; BSW and BSF to 6 in; 0 BA to 16 BA; pipes 1/16 to 6; Tr 8 to Tr 200; Acme 1/4
         to 5 in.
 

@@ -17,6 +17,7 @@ from typing import Any
 
 import pytest
 
+from shoplog.trade.declare import TradeError
 from shoplog.trade.threads import Thread
 
 PUBLISHED = json.loads(Path(__file__).with_name("threads.json").read_text("utf-8"))
@@ -48,7 +49,22 @@ def test_the_choice_of_a_size_is_as_published(value: dict[str, Any]) -> None:
     assert Thread.from_text(value["size"]).choice == value["choice"], value["source"]
 
 
+@pytest.mark.parametrize("value", PUBLISHED["large"], ids=lambda value: value["size"])
+def test_a_size_over_64_mm_has_the_pitches_that_are_published(value: dict[str, Any]) -> None:
+    size = value["size"]
+    held = [p for p in (8.0, 6.0, 4.0, 3.0, 2.0, 1.5, 1.0) if is_read(f"{size}x{p:g}")]
+    assert held == value["pitches"], value["source"]
+
+
+def is_read(designation: str) -> bool:
+    try:
+        return bool(Thread.from_text(designation))
+    except TradeError:
+        return False
+
+
 def test_every_value_has_its_source() -> None:
-    values = [value for name in ("sizes", "pitches", "choices") for value in PUBLISHED[name]]
-    assert len(values) >= 150
+    groups = ("sizes", "pitches", "choices", "large")
+    values = [value for name in groups for value in PUBLISHED[name]]
+    assert len(values) >= 270
     assert all(value["source"] and value["confidence"] == "read" for value in values)

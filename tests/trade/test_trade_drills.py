@@ -23,9 +23,9 @@ INCH = 25.4
 
 
 def threads() -> list[str]:
-    """Every thread of the tables."""
+    """Every thread of the tables for which both systems have drills."""
     found = []
-    for row in table("threads_metric").rows:
+    for row in (row for row in table("threads_metric").rows if float(row["size_mm"]) <= 64):
         pitches = f"{row['coarse_mm']} {row['fine_mm']}".split()
         found += [f"M{row['size_mm']}x{pitch}" for pitch in pitches]
     for row in table("threads_unified").rows:
@@ -317,6 +317,17 @@ def test_a_set_without_a_drill_for_the_thread_is_refused(
     with pytest.raises(TradeError) as refused:
         tap_drill(Thread.from_text(name), 75, sets)
     assert (str(refused.value), refused.value.hint) == (message, "leave the sets out")
+
+
+def test_a_large_thread_has_a_drill_in_millimetres_alone_or_is_bored() -> None:
+    found = tap_drill(Thread.from_text("M100x4"))
+    assert (found.drill.designation, found.nearest_inch) == ("96.0 mm", None)
+    with pytest.raises(TradeError) as refused:
+        tap_drill(Thread.from_text("M110x4"))
+    assert (str(refused.value), refused.value.hint) == (
+        "no drill of the sets suits M110x4: it takes 106.103 mm, they are 0.200 to 100.000 mm",
+        "bore it to 106.103 mm",
+    )
 
 
 @pytest.mark.parametrize("diameter", [0, -1, 6, 7, 1e100])

@@ -81,8 +81,34 @@ def test_a_designation_is_read_and_written_as_the_standard_writes_it(
     [
         ("M7x2", "M7x2 is not in ISO 261; M7 has pitches 1 and 0.75 mm", 'did you mean "M7x1"'),
         ("M5.5x1", "M5.5x1 is not in ISO 261; M5.5 has pitch 0.5 mm", 'did you mean "M5.5x0.5"'),
-        ("M13", "M13 is not in ISO 261, of which M1 to M64 are held", "the nearest is M12"),
-        ("M72", "M72 is not in ISO 261, of which M1 to M64 are held", "the nearest is M64"),
+        ("M13", "M13 is not in ISO 261, of which M1 to M300 are held", "the nearest is M12"),
+        ("M320", "M320 is not in ISO 261, of which M1 to M300 are held", "the nearest is M300"),
+        (
+            "M72",
+            "M72 has no coarse pitch in ISO 261, so its pitch must be written;"
+            " M72 has pitches 6, 4, 3, 2 and 1.5 mm",
+            '"M72x6"',
+        ),
+        (
+            "M10-6H external",
+            "ISO 965-1 writes no external: the class says which side of the pair a thread is on",
+            "6g is external, 6H is internal",
+        ),
+        (
+            "M10 Internal",
+            "ISO 965-1 writes no Internal: the class says which side of the pair a thread is on",
+            "6g is external, 6H is internal",
+        ),
+        (
+            "1/4-20 UNC-2B external",
+            "ASME B1.1 writes no external: the class says which side of the pair a thread is on",
+            "2A is external, 2B is internal",
+        ),
+        (
+            "Tr 16x4-7e external",
+            "ISO 2903 writes no external: the class says which side of the pair a thread is on",
+            "7e is external, 7H is internal",
+        ),
         (
             "M15",
             "M15 has no coarse pitch in ISO 261, so its pitch must be written;"
@@ -238,9 +264,9 @@ def test_a_thread_describes_itself() -> None:
 
 
 def test_the_tables_hold_every_size_of_their_range() -> None:
-    assert len(table("threads_metric").rows) == 53
+    assert len(table("threads_metric").rows) == 53 + 53
     assert len(table("threads_unified").rows) == 55
-    assert len(EVERY) == len(set(EVERY)) == 162 + 33 + 24
+    assert len(EVERY) == len(set(EVERY)) == 162 + 190 + 33 + 24
 
 
 @pytest.mark.parametrize("text", EVERY)
