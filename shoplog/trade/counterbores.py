@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cache
+from math import ceil
 
 from shoplog.tables import table
 from shoplog.trade.clearance_holes import clearance_hole, drill_text
@@ -21,6 +23,16 @@ __all__ = [
 LEAST_PLAY = 0.3
 """Between a head and its counterbore, on the diameter, in mm: less and a chip or a burr jams it."""
 FULLEST = 500.0
+WRENCHES = {
+    "socket": "series 1 of DIN 974-2, room for a hand socket (DIN 3124) or a box spanner",
+    "ring": "series 2 of DIN 974-2, room for a ring spanner or a power socket (DIN 3129)",
+    "narrow": "series 3 of DIN 974-2, for a tight place: try whether the wrench goes in",
+}
+RULE = "common practice, no source"
+BY_RULE = (
+    "DIN 974-2 has no {size} here: 4/3 of the width across corners and 3 mm, for a hand socket"
+    " (common practice, no source); measure the socket"
+)
 HOLE_HIDES = "a counterbore takes away what the head bears on: see that enough is left under it"
 
 
@@ -33,10 +45,11 @@ class Counterbore:
     depth: Millimetre
     """For the head to be flush or below, with the standard's allowance."""
     standard: Millimetre | None = None
-    """The diameter that the standard gives for this head; nothing for a set screw or a hexagon."""
+    """The diameter that the standard gives for this head; nothing where it has none."""
     hole: Millimetre | None = None
     """Clearance hole below, medium or normal."""
     source: str = ""
+    notes: tuple[str, ...] = ()
     _asked: bool = field(default=False, repr=False)
 
     @property
@@ -101,10 +114,11 @@ class Counterbore:
 
 
 @offered(
-    source="DIN 974-1:2008, row 1 (ISO 4762 heads); ASME B18.3-2003, Table A-1 (from memory); for"
-    " other heads and the least play of 0.3 mm: common practice, no source"
+    source="DIN 974-1:2008, row 1 (ISO 4762 heads); DIN 974-2:1991 (hexagons); ASME B18.3-2003,"
+    " Table A-1 (from memory); for hexagons that DIN 974-2 has not and the least play of 0.3 mm:"
+    " common practice, no source"
 )
-def counterbore(screw: Screw, diameter: Millimetre | None = None) -> Counterbore:
+def counterbore(screw: Screw, diameter: Millimetre | None = None, wrench: str = "") -> Counterbore:
     """Counterbore for a screw's head, and what one of a stated diameter lets pass.
 
     Parameters
@@ -113,6 +127,9 @@ def counterbore(screw: Screw, diameter: Millimetre | None = None) -> Counterbore
         Such as `ISO 4762 M6`; a set screw tells whether it passes a counterbore above its thread.
     diameter : float [mm]
         Of the counterbore asked about, 0.5 to 500; the standard's if left out.
+    wrench : str [-]
+        For a hexagon, what must go in beside the head: `socket`, `ring` or `narrow`; a socket if
+        left out.
 
     Returns
     -------
@@ -123,23 +140,27 @@ def counterbore(screw: Screw, diameter: Millimetre | None = None) -> Counterbore
     Raises
     ------
     TradeError
-        A countersunk head, or no standard diameter and none given.
+        A countersunk head, no standard diameter and none given, or a wrench that is not one.
 
     Notes
     -----
     A counterbore as wide as the head passes no head with clearance: M6 of ISO 4762 has a head of
     10 mm, 10.22 mm where it is knurled, and wants 11 mm; 10 mm passes a set screw or a tool. A
-    hexagon head's spanner or socket wants more room than its corners: measure the tool.
+    hexagon's spanner or socket wants more room than its corners, and DIN 974-2 has a series for
+    each; M1.6 to M2.5, M3.5 and over M45 it is 4/3 of the corners and 3 mm.
 
     Examples
     --------
     >>> found = counterbore(Screw.from_text("ISO 4762 M6"), 10)
     >>> found.passes, found.passes_set_screw, found.standard
     (False, True, 11.0)
+    >>> bolt = Screw.from_text("ISO 4014 M8x40")
+    >>> counterbore(bolt).diameter, counterbore(bolt, wrench="narrow").diameter
+    (24.0, 18.0)
 
     References
     ----------
-    DIN 974-1:2008; ASME B18.3-2003, Table A-1; common practice, no source.
+    DIN 974-1:2008; DIN 974-2:1991; ASME B18.3-2003, Table A-1; common practice, no source.
     """
     if screw.head == "countersunk":
         raise TradeError(
@@ -149,17 +170,18 @@ def counterbore(screw: Screw, diameter: Millimetre | None = None) -> Counterbore
         )
     if diameter is not None:
         require_within("diameter", diameter, "mm", 0.5, FULLEST)
-    standard, depth, source = _standard(screw)
-    chosen = standard if diameter is None else diameter
+    usual, depth, source, notes = _standard(screw, wrench)
+    chosen = usual if diameter is None else diameter
     if chosen is None:
         raise TradeError(
             f"no standard counterbore is held for {screw.designation}",
-            hint="give its diameter: that of the socket wrench or the washer, and room beside it",
+            hint="it has no head: give the diameter of the counterbore above its thread",
             argument="screw",
         )
     hole = None if screw.head in ("none", "nut") else clearance_hole(screw.thread).diameter
     asked = diameter is not None
-    return Counterbore(screw, chosen, depth, standard, hole, source, asked)
+    standard = None if source == RULE else usual
+    return Counterbore(screw, chosen, depth, standard, hole, source, notes, asked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,15 +251,65 @@ def screw_countersink(screw: Screw) -> ScrewCountersink:
 # ---- the tables ------------------------------------------------------------------------------
 
 
-def _standard(screw: Screw) -> tuple[float | None, float, str]:
-    """The standard's diameter and depth for a head, and which standard; hexagons have none here."""
+Found = tuple[float | None, float, str, tuple[str, ...]]
+"""Diameter, depth for the head, which standard or the rule, and notes."""
+
+
+def _standard(screw: Screw, wrench: str) -> Found:
+    """What a standard, or the rule, has for a head; a set screw has none."""
+    if screw.head in ("hexagon", "nut"):
+        return _hexagon(screw, _known_wrench(wrench))
+    if wrench:
+        raise TradeError(
+            f"{screw.designation} has no hexagon to put a wrench round",
+            hint="leave the wrench out",
+            argument="wrench",
+        )
     height = screw.head_height or 0.0
     if screw.head != "cap":
-        return None, height, ""
+        return None, height, "", ()
     if screw.thread.metric:
-        rows = {row["size"]: row for row in table("screws_cap_metric").rows}
-        row = rows[screw.size]
-        return float(row["counterbore_mm"]), float(row["counterbore_depth_mm"]), "DIN 974-1"
-    rows = {row["size"]: row for row in table("screws_cap_inch").rows}
-    bore = Drill.from_text(drill_text(rows[screw.size]["counterbore"])).diameter
-    return bore, height, "ASME B18.3"
+        row = _rows("screws_cap_metric")[screw.size]
+        bore, depth = float(row["counterbore_mm"]), float(row["counterbore_depth_mm"])
+        return bore, depth, "DIN 974-1", ()
+    drill = drill_text(_rows("screws_cap_inch")[screw.size]["counterbore"])
+    return Drill.from_text(drill).diameter, height, "ASME B18.3", ()
+
+
+def _known_wrench(wrench: str) -> str:
+    asked = wrench.strip().lower() or "socket"
+    if asked not in WRENCHES:
+        raise TradeError(
+            f'"{wrench}" is no wrench that a counterbore is held for',
+            hint=f"it is {', '.join(list(WRENCHES)[:-1])} or {list(WRENCHES)[-1]}",
+            argument="wrench",
+        )
+    return asked
+
+
+def _hexagon(screw: Screw, wrench: str) -> Found:
+    """DIN 974-2, or the rule where it has no such size."""
+    rows, height = _rows("screws_counterbores_hex"), screw.head_height or 0.0
+    if row := rows.get(screw.size):
+        depth = height + float(row["allowance_mm"])
+        return float(row[f"{wrench}_mm"]), depth, "DIN 974-2", (WRENCHES[wrench],)
+    if wrench != "socket":
+        raise TradeError(
+            f"no {wrench} series of counterbores is held for {screw.designation}",
+            hint="DIN 974-2 is held for M3 and M4 to M45; a socket has a rule beyond",
+            argument="wrench",
+        )
+    by_rule = float(ceil(4 / 3 * screw.greatest_diameter + 3))
+    return by_rule, height + _allowance(screw), RULE, (BY_RULE.format(size=screw.size),)
+
+
+def _allowance(screw: Screw) -> float:
+    """What a depth has over the head: of the nearest size that is held."""
+    rows = _rows("screws_counterbores_hex").values()
+    near = min(rows, key=lambda row: abs(float(row["size"][1:]) - screw.diameter))
+    return float(near["allowance_mm"])
+
+
+@cache
+def _rows(name: str) -> dict[str, dict[str, str]]:
+    return {row["size"]: row for row in table(name).rows}

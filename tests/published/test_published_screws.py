@@ -8,7 +8,7 @@ Where sources disagree:
   sizes: ISO 4026 to 4029 have a shallow socket for short screws. The deeper is followed, both are
   in the table. The key is the same in all.
 - Counterbore of M3. FreeCAD and Somta have 6.0 mm, as the older DIN 74-2;
-  DIN 974-1 has 6.5 mm, which is followed (from memory).
+  DIN 974-1 has 6.5 mm (an older file of FreeCAD), which is followed.
 - Countersink of M5. FreeCAD has 12.2 mm; ISO 10642 has a cone of 11.2 mm, which is
   followed.
 - Width across flats of M10, M12, M14 and M22: 17, 19, 22 and 32 mm in DIN 931 and 933; 16, 18, 21

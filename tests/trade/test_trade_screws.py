@@ -212,6 +212,87 @@ def test_a_hexagon_is_judged_by_its_corners() -> None:
     assert counterbore(bolt, 22).passes
 
 
+def test_a_hexagon_has_a_counterbore_for_the_wrench_that_goes_in() -> None:
+    bolt = screw("ISO 4014 M8x40")
+    assert [counterbore(bolt, wrench=w).diameter for w in ("", "socket", "ring", "narrow")] == [
+        24,
+        24,
+        26,
+        18,
+    ]
+    assert counterbore(bolt).describe() == (
+        "ISO 4014 M8x40: head at most 15.01 mm; a counterbore of 24.00 mm passes it with 8.99 mm of"
+        " play; 5.90 mm deep hides the head."
+    )
+    assert counterbore(bolt).notes == (
+        "series 1 of DIN 974-2, room for a hand socket (DIN 3124) or a box spanner",
+    )
+    assert "DIN 974-2 has 26.00 mm" in counterbore(bolt, 24, "ring").describe()
+    assert counterbore(screw("ISO 4032 M8")).diameter == 24
+
+
+@pytest.mark.parametrize("row", table("screws_counterbores_hex").rows, ids=lambda row: row["size"])
+def test_every_hexagon_passes_its_counterbores_and_the_rule_agrees_with_the_standard(
+    row: dict[str, str],
+) -> None:
+    for kind in ("ISO 4014", "ISO 4017", "ISO 4032"):
+        part = screw(f"{kind} {row['size']}")
+        narrow, socket, ring = (
+            counterbore(part, wrench=w).diameter for w in ("narrow", "socket", "ring")
+        )
+        assert counterbore(part, wrench="narrow").passes
+        assert narrow < socket <= ring
+        assert 4 / 3 * part.greatest_diameter + 3 == pytest.approx(socket, rel=0.1)
+
+
+@pytest.mark.parametrize(("size", "diameter"), [("M2", 10), ("M3.5", 13), ("M48", 119)])
+def test_a_hexagon_that_the_standard_has_not_goes_by_a_rule_and_says_so(
+    size: str, diameter: float
+) -> None:
+    found = counterbore(screw(f"ISO 4017 {size}"))
+    assert (found.diameter, found.standard) == (diameter, None)
+    assert found.source == "common practice, no source"
+    assert found.notes == (
+        f"DIN 974-2 has no {size} here: 4/3 of the width across corners and 3 mm, for a hand socket"
+        " (common practice, no source); measure the socket",
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "wrench", "message", "hint"),
+    [
+        (
+            "ISO 4014 M8",
+            "cap",
+            '"cap" is no wrench that a counterbore is held for',
+            "it is socket, ring or narrow",
+        ),
+        (
+            "ISO 4762 M8",
+            "socket",
+            "ISO 4762 M8 has no hexagon to put a wrench round",
+            "leave the wrench out",
+        ),
+        (
+            "ISO 4014 M48",
+            "ring",
+            "no ring series of counterbores is held for ISO 4014 M48",
+            "DIN 974-2 is held for M3 and M4 to M45; a socket has a rule beyond",
+        ),
+    ],
+)
+def test_a_wrench_that_a_counterbore_has_no_room_for_is_refused(
+    text: str, wrench: str, message: str, hint: str
+) -> None:
+    with pytest.raises(TradeError) as refused:
+        counterbore(screw(text), wrench=wrench)
+    assert (str(refused.value), refused.value.hint, refused.value.argument) == (
+        message,
+        hint,
+        "wrench",
+    )
+
+
 def test_a_countersink_takes_the_sharp_cone() -> None:
     found = screw_countersink(screw("ISO 10642 M6"))
     assert (found.diameter, found.angle, found.hole) == (13.44, 90, 6.6)
@@ -230,10 +311,10 @@ def test_a_countersink_takes_the_sharp_cone() -> None:
             'screw_countersink("ISO 10642 M6")',
         ),
         (
-            "ISO 4014 M10",
+            "ISO 4026 M6",
             None,
-            "no standard counterbore is held for ISO 4014 M10",
-            "give its diameter: that of the socket wrench or the washer, and room beside it",
+            "no standard counterbore is held for ISO 4026 M6",
+            "it has no head: give the diameter of the counterbore above its thread",
         ),
         (
             "ISO 4762 M6",
