@@ -216,6 +216,7 @@ def _sizes(
         return _number(where[key].value, "mm") if key in where else None
 
     slotted = cut.operation_text.casefold().startswith("slot milling")
+    bored = cut.operation_text.casefold().startswith("boring")  # the cutter's size is the bar's
     drilled = cut.operation is not None and cut.operation.family == "drilling"
     return {
         "depth_of_cut": of("depth of cut", fields),
@@ -226,6 +227,9 @@ def _sizes(
         "cutter_diameter": _number(cut.cutter_diameter, "mm"),
         "teeth": _number(cut.teeth, "tooth/rev"),
         "nose_radius": _number(cutter.nose_radius, "mm") if cutter else None,
+        "shank_diameter": _number(cut.cutter_diameter, "mm") if bored else None,
+        "tolerance": of("tolerance", above),
+        "wanted_ra": _number(above["roughness"].value, "um") if "roughness" in above else None,
         "stick_out": of("stick-out", above),
         "length": of("length", above),
     }

@@ -157,7 +157,8 @@ def force_limits(setup: Setup, forces: CutForces | None, remarks: Remarks) -> It
 def _force_is_known(setup: Setup, remarks: Remarks) -> bool:
     kind = setup.kind
     if kind.operation not in (*TURNED, *DRILLED, *MILLED):
-        remarks.note(f"no force of {kind.operation} is known here")
+        other = ": `tapping_torque` knows that of the tap" if kind.operation == "tapping" else ""
+        remarks.note(f"no force of {kind.operation} is known here{other}")
         return False
     if setup.known is None:
         remarks.miss("a material by name, not a group", SETUP, NO_FORCE)

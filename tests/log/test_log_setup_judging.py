@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from shoplog import Grade, PageReport, read_log
+from shoplog.trade.judging_record import JudgedCut
 
 SHOP = """\
 machines:
@@ -204,3 +205,38 @@ def test_a_steel_harder_than_its_row_is_a_caution() -> None:
 def test_a_hardness_that_fits_or_is_of_no_steel_is_left_alone(material: str) -> None:
     report = page(ROUGH.format(kind="planned").replace("low-carbon steel", material))
     assert not any("hard" in line for line in (each.line for each in report.problems))
+
+
+def judged_of(body: str) -> JudgedCut:
+    setup = page(body).blocks[0].setup
+    assert setup is not None
+    assert setup.planned is not None
+    assert setup.planned.judged is not None
+    return setup.planned.judged
+
+
+BORED = (
+    "operation: boring\nmaterial: low-carbon steel\nmachine: small lathe\ndiameter: 30 mm\n"
+    "cutter: boring bar, HSS, diameter 12 mm, nose radius 0.4 mm\nstick-out: 60 mm\n"
+    "tolerance: 0.02 mm\nroughness: 1.6 um\nplanned:\n  speed: 200 rpm\n"
+    "  feed: 0.1 mm/rev\n  depth of cut: 0.5 mm\n"
+)
+
+
+def test_tolerance_roughness_and_the_bar_of_a_setup_are_judged() -> None:
+    judged = judged_of(BORED)
+    assert judged.bend is not None
+    assert round(judged.bend.bound.nominal, 9) == 20  # µm
+    assert judged.finish is not None
+    assert round(judged.finish.figure.nominal, 2) == 0.80
+    assert judged.finish.bound.nominal == 1.6
+    assert judged.overhang is not None
+    assert judged.overhang.figure.nominal == 5
+    assert not any("of the setup" in missing for missing in judged.missing)
+
+
+def test_what_a_setup_does_not_ask_for_is_named_or_left_alone() -> None:
+    judged = judged_of(BORED.replace("tolerance: 0.02 mm\nroughness: 1.6 um\n", ""))
+    assert "tolerance (of the setup): no bending" in judged.missing
+    assert judged.bend is None
+    assert judged.finish is None
