@@ -1,4 +1,4 @@
-"""Worked examples of joints from textbooks and handbooks: that there are enough of them.
+"""Worked examples of joints and of cutting from books: that there are enough of them.
 
 Each value is worked out by the test of its own file; here it is only counted, by its source.
 """
@@ -16,6 +16,7 @@ JOINTS = (
     *("pressing", "threads", "screw_cutting", "tapped_holes", "taper_setting", "tapers"),
     *("fits", "holes", "drilling"),
 )
+CUTTING = ("cutting", "forces", "bending", "passes", "finish", "tool_life")
 EXAMPLE = re.compile(r"\b(?:examples?|problem|exercise|worked)\b", re.IGNORECASE)
 # What was read of these books, each example by itself.
 BOOKS = (
@@ -49,6 +50,12 @@ FROM_BOOKS = [each for each in ALL if each.startswith(BOOKS) and "backwards" not
 def test_at_least_fifteen_worked_examples_were_read_in_textbooks_and_handbooks() -> None:
     assert len(FROM_BOOKS) >= 15, FROM_BOOKS
     assert len(ALL) >= 30, list(ALL)
+
+
+def test_at_least_twenty_worked_examples_of_cutting_were_read() -> None:
+    per_file = {name: list(examples(name)) for name in CUTTING}
+    assert all(per_file.values()), per_file
+    assert len({source for sources in per_file.values() for source in sources}) >= 20
 
 
 @pytest.mark.parametrize("book", BOOKS)
