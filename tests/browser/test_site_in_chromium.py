@@ -64,7 +64,7 @@ def test_a_fraction_is_set_as_one(open_page):
 def test_a_problem_stands_on_its_page_and_the_top_leads_to_it(open_page):
     page = open_page("ring/")
     page.locator(".shoplog-summary a").click()
-    assert page.locator(".shoplog-problem:target").is_visible()
+    page.locator(".shoplog-problem:target").wait_for(state="visible")
     caret = page.locator(".shoplog-block .shoplog-caret").bounding_box()
     mark = page.locator(".shoplog-block mark").bounding_box()
     assert abs(caret["x"] + caret["width"] - mark["x"] - mark["width"]) < 3
