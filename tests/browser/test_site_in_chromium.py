@@ -230,11 +230,13 @@ def test_print_shows_whole_tables_and_no_closed_steps(open_page):
     assert page.pdf(format="A4").startswith(b"%PDF")
 
 
-def test_opened_steps_are_printed(open_page):
+def test_paper_is_spared_the_steps_that_the_theme_opens_to_print(open_page):
     page = open_page("bush/")
-    page.locator("tr:has(#value-wall) + tr summary").click()
+    page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
     page.emulate_media(media="print")
-    assert page.locator("tr:has(#value-wall) + tr math").first.is_visible()
+    assert page.locator("tr:has(#value-wall)").first.is_visible()
+    assert page.locator(".shoplog-details").first.is_hidden()
+    assert page.locator("tr:has(#value-wall) + tr math").first.is_hidden()
 
 
 def test_forced_colours_keep_the_words_and_the_marks(open_page):
