@@ -57,25 +57,36 @@ def read_folder(folder: Path) -> Log:
     """
     home = _home_of(folder)
     docs, shop = _docs_of(home), home / "shop.yml"
-    asked = folder.resolve()
-    within = "" if home is folder else f"{asked.relative_to(docs.resolve()).as_posix()}/"
-    texts: dict[str, str] = {}
+    within = "" if home is folder else _within(folder, docs)
     problems: list[Problem] = []
     root = _shown(docs)
+    texts = _texts(docs, root, problems)
+    if not problems and not any(key.startswith(within) for key in texts):
+        raise NoLog(f"{_shown(folder) or '.'} holds no Markdown page")
+    profile = _text(shop, _shown(home) + "shop.yml", problems) if shop.is_file() else None
+    log = read_log(texts, shop_profile=profile, shop_path=_shown(home) + "shop.yml", root=root)
+    return _part_of(Log(log.pages, log.shop, (*problems, *log.problems)), within, root)
+
+
+def _within(folder: Path, docs: Path) -> str:
+    """What the keys of a folder's pages begin with; nothing for all of them."""
+    inside = folder.resolve().relative_to(docs.resolve()).as_posix()
+    return "" if inside == "." else f"{inside}/"
+
+
+def _texts(docs: Path, root: str, problems: list[Problem]) -> dict[str, str]:
+    """The text of every page that can be read; why the others cannot is added to the problems."""
+    texts: dict[str, str] = {}
+    inside = docs.resolve()
     for path in _page_files(docs):
         key = path.relative_to(docs).as_posix()
-        if not path.resolve().is_relative_to(docs.resolve()):
+        if not path.resolve().is_relative_to(inside):
             problems.append(Mistake(LEADS_OUT).at(Place(root + key, 1, 1)))
             continue
         text = _text(path, root + key, problems)
         if text is not None:
             texts[key] = text
-    if not problems and not any(key.startswith(within.removeprefix("./")) for key in texts):
-        raise NoLog(f"{_shown(folder) or '.'} holds no Markdown page")
-    profile = _text(shop, _shown(home) + "shop.yml", problems) if shop.is_file() else None
-    log = read_log(texts, shop_profile=profile, shop_path=_shown(home) + "shop.yml", root=root)
-    found = Log(log.pages, log.shop, (*problems, *log.problems))
-    return _part_of(found, within.removeprefix("./"), root)
+    return texts
 
 
 def _part_of(log: Log, within: str, root: str) -> Log:

@@ -7,6 +7,7 @@ is missing is named in its answer.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any
 
 from shoplog.log.cutters import Cutter
@@ -114,6 +115,7 @@ def judge_run(
         return None, f"not judged: {error.message}"
 
 
+@lru_cache(maxsize=512)  # the line's check, its hardness and each run of the setup ask the same
 def material_known_by(text: str) -> str:
     """The name that the materials know, of a line such as `gauge plate, annealed`.
 

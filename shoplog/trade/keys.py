@@ -189,20 +189,22 @@ def inch_parallel_key(shaft_diameter: Millimetre, shape: str = "square") -> KeyJ
         f"{_fraction(width)}x{_fraction(height)} in",
         "parallel",
         "ASME B17.1",
-        _inches(width, minus, 0),
-        _inches(height, minus, 0),
+        inch_size(width, minus, 0),
+        inch_size(height, minus, 0),
     )
     below = width_below(diameter, width)
-    seat = _inches(width, 0, float(row["keyseat_plus_in"]))
+    seat = inch_size(width, 0, float(row["keyseat_plus_in"]))
     return KeyJoint(
         key,
-        KeySeat("shaft", key, shaft_diameter, seat, _inches(height / 2 + below, 0, SHAFT_MINUS_IN)),
+        KeySeat(
+            "shaft", key, shaft_diameter, seat, inch_size(height / 2 + below, 0, SHAFT_MINUS_IN)
+        ),
         KeySeat(
             "hub",
             key,
             shaft_diameter,
             seat,
-            _inches(height / 2 - below + HUB_CLEARANCE_IN, 0, HUB_PLUS_IN),
+            inch_size(height / 2 - below + HUB_CLEARANCE_IN, 0, HUB_PLUS_IN),
         ),
         "class 1",
     )
@@ -218,7 +220,8 @@ def _inch_row(shaft_diameter: float) -> dict[str, str]:
     return next(row for row in rows if shaft_diameter <= float(row["to_in"]) * MM_PER_INCH + 1e-9)
 
 
-def _inches(nominal: float, lower: float, upper: float) -> Size:
+def inch_size(nominal: float, lower: float, upper: float) -> Size:
+    """A size and its deviations, given in inches."""
     return Size(nominal * MM_PER_INCH, lower * MM_PER_INCH, upper * MM_PER_INCH)
 
 

@@ -9,7 +9,7 @@ from shoplog.trade.cutting import require_positive
 from shoplog.trade.declare import Millimetre, OutOfRange, Size, TradeError, offered
 from shoplog.trade.iso286 import limits_of
 from shoplog.trade.key_record import Key, KeyJoint, KeySeat
-from shoplog.trade.keys import fit_classes, keyway_width
+from shoplog.trade.keys import fit_classes, inch_size, keyway_width
 
 __all__ = ["woodruff_key", "woodruff_key_for"]
 
@@ -144,21 +144,17 @@ def _metric(row: Mapping[str, str], shaft_diameter: float, fit: str) -> KeyJoint
 
 def _inch(row: Mapping[str, str], shaft_diameter: float) -> KeyJoint:
     width, height = float(row["width_in"]), float(row["height_in"])
-
-    def size(nominal: float, lower: float, upper: float) -> Size:
-        return Size(nominal * MM_PER_INCH, lower * MM_PER_INCH, upper * MM_PER_INCH)
-
     key = Key(
         f"Woodruff {row['number']}",
         "Woodruff",
         "ASME B17.2",
-        size(width, 0, 0.001),
-        size(height, -KEY_HEIGHT_MINUS_IN, 0),
+        inch_size(width, 0, 0.001),
+        inch_size(height, -KEY_HEIGHT_MINUS_IN, 0),
         float(row["diameter_in"]) * MM_PER_INCH,
     )
-    seat = size(width, 0, 0.002)
-    shaft_depth = size(height - width / 2 - KEYSEAT_LESS_IN, 0, KEYSEAT_PLUS_IN)
-    hub_depth = size(width / 2 + HUB_CLEARANCE_IN, 0, KEYSEAT_PLUS_IN)
+    seat = inch_size(width, 0, 0.002)
+    shaft_depth = inch_size(height - width / 2 - KEYSEAT_LESS_IN, 0, KEYSEAT_PLUS_IN)
+    hub_depth = inch_size(width / 2 + HUB_CLEARANCE_IN, 0, KEYSEAT_PLUS_IN)
     return KeyJoint(
         key,
         KeySeat("shaft", key, shaft_diameter, seat, shaft_depth),
