@@ -19,7 +19,7 @@ from shoplog.cli import main
 from shoplog.log import Log, read_log
 from shoplog.log.header import PageKeys
 from shoplog.problems import CATALOGUE, Grade, Problem
-from shoplog.trade import OFFERS
+from shoplog.trade.offers import OFFERS
 
 ROOT = Path(__file__).parent.parent
 DOCS = ROOT / "docs"

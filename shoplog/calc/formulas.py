@@ -7,12 +7,12 @@ from collections.abc import Callable
 from functools import lru_cache
 from typing import Any, get_args, get_origin
 
-from shoplog import trade
 from shoplog.calc import tree as t
 from shoplog.calc.results import FormulaUse, PageValue, Truth, Working
 from shoplog.calc.show import from_size, show
 from shoplog.problems import Mistake, Span, message, near
 from shoplog.trade.declare import In, Offer, Parameter, Size, TradeError, readable_fields
+from shoplog.trade.offers import OFFERS
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import MAGNITUDE, MOST_MAGNITUDE, Hardness, Value
 
@@ -375,9 +375,9 @@ def _near_part(name: str, known: list[str]) -> str:
 
 def offer_named(name: str, span: Span, also: tuple[str, ...]) -> Offer:
     """The formula of a name, or the mistake that there is none."""
-    offer = trade.OFFERS.get(name)
+    offer = OFFERS.get(name)
     if offer is None:
-        known = [*trade.OFFERS, *also]
+        known = [*OFFERS, *also]
         close = near(name, known) or _near_part(name, known)
         hint = f"did you mean {close}?" if close else ""
         raise Mistake(NO_FUNCTION, span, hint=hint, name=name)

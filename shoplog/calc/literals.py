@@ -8,7 +8,7 @@ from shoplog.calc.results import Working
 from shoplog.calc.show import from_size, show
 from shoplog.problems import Mistake, message, near
 from shoplog.trade.declare import TradeError
-from shoplog.trade.fits import limits_of
+from shoplog.trade.limits_and_fits.fits import limits_of
 from shoplog.units import UnitMismatch, alike, unit
 from shoplog.values import Contributor, Value, difference_of, limited, real_temperature
 

@@ -16,16 +16,16 @@ from shoplog.calc.formulas import as_size, kind_of
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
 from shoplog.problems import Mistake, Span, message
-from shoplog.trade.bearings import BearingSeat
 from shoplog.trade.declare import Size, TradeError
-from shoplog.trade.fits import Fit, fit, same_nominal
-from shoplog.trade.hole_patterns import HoleLayout, layouts_mate
-from shoplog.trade.holes import HolePattern, patterns_mate
-from shoplog.trade.key_record import Key, KeySeat
-from shoplog.trade.keys import keys_mate
-from shoplog.trade.pins import ParallelPin, SpringPin, pins_mate
-from shoplog.trade.tapers import Taper, tapers_mate
-from shoplog.trade.threads import Thread, thread_mate
+from shoplog.trade.fastening.key_record import Key, KeySeat
+from shoplog.trade.fastening.keys import keys_mate
+from shoplog.trade.fastening.pins import ParallelPin, SpringPin, pins_mate
+from shoplog.trade.hole_work.hole_patterns import HoleLayout, layouts_mate
+from shoplog.trade.hole_work.holes import HolePattern, patterns_mate
+from shoplog.trade.limits_and_fits.bearings import BearingSeat
+from shoplog.trade.limits_and_fits.fits import Fit, fit, same_nominal
+from shoplog.trade.screw_threads.threads import Thread, thread_mate
+from shoplog.trade.taper_work.tapers import Taper, tapers_mate
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 

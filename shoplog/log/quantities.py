@@ -14,8 +14,8 @@ from shoplog.calc.results import PageValue
 from shoplog.calc.show import from_size
 from shoplog.calc.statements import code_of
 from shoplog.problems import Mistake, Span, message
-from shoplog.trade.cutting import LARGEST, require_positive, require_within
 from shoplog.trade.declare import OutOfRange, Size
+from shoplog.trade.machining.cutting import LARGEST, require_positive, require_within
 from shoplog.units import Unit, alike, unit
 from shoplog.values import Value, plain
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from shoplog.calc.results import CheckResult, Item, MateResult, PageValue, Result
 from shoplog.log.blocks import Block, PageSource
 from shoplog.problems import Grade, Problem
-from shoplog.trade.judging_record import JudgedCut
+from shoplog.trade.judging.judging_record import JudgedCut
 
 __all__ = [
     "BlockReport",

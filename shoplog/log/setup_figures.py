@@ -1,4 +1,4 @@
-"""The figures of a run, worked out by the formulas of `shoplog.trade.cutting` alone.
+"""The figures of a run, worked out by the formulas of `shoplog.trade.machining.cutting` alone.
 
 A figure that cannot be had is a note that says what is missing. A caution of a formula goes with
 the figures; a number that the machine or another line contradicts is a finding at its key.
@@ -15,8 +15,8 @@ from shoplog.log.setup_operations import Cut
 from shoplog.log.shop import Machine
 from shoplog.log.shop_values import rpm_of
 from shoplog.problems import Grade, Mistake, message
-from shoplog.trade import cutting
 from shoplog.trade.declare import OFFERS, In, TradeError
+from shoplog.trade.machining import cutting
 from shoplog.units import unit, write_quantity
 from shoplog.values import Value
 

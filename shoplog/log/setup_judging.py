@@ -17,11 +17,11 @@ from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_operations import Cut
 from shoplog.log.shop import Machine
 from shoplog.problems import Grade, Mistake, message
-from shoplog.trade.cutting_naming import work_group
 from shoplog.trade.declare import TradeError
 from shoplog.trade.hardness import hardness_to
-from shoplog.trade.judging import judged_cut
-from shoplog.trade.judging_record import JudgedCut, Limit
+from shoplog.trade.judging.judging import judged_cut
+from shoplog.trade.judging.judging_record import JudgedCut, Limit
+from shoplog.trade.machining.cutting_naming import work_group
 from shoplog.trade.materials import material_known
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value

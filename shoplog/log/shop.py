@@ -18,7 +18,7 @@ from shoplog.log.setup_lines import clipped
 from shoplog.log.shop_values import ShopValues, rpm_of
 from shoplog.log.shop_yaml import ShopFile, compose, kind_of_node, plain_data
 from shoplog.problems import Mistake, Problem, message
-from shoplog.trade.drills import SETS
+from shoplog.trade.hole_work.drills import SETS
 from shoplog.values import Value
 
 __all__ = ["CUTTER_KEYS", "HOLDER_KEYS", "MACHINE_KEYS", "SHOP_KEYS"]

@@ -11,7 +11,7 @@ from shoplog.log.quantities import literal, quantity, shifted, whole
 from shoplog.log.setup_lines import clipped, nearest
 from shoplog.log.shop_yaml import ShopFile
 from shoplog.problems import Mistake, Span, message
-from shoplog.trade.drills import SETS
+from shoplog.trade.hole_work.drills import SETS
 from shoplog.units import convert, unit
 from shoplog.values import Value
 

@@ -10,7 +10,7 @@ import drawsvg as draw
 from shoplog.render.html import Html
 from shoplog.render.picture import hatch, line, rectangle, svg, write
 from shoplog.trade.declare import Size
-from shoplog.trade.fits import Fit
+from shoplog.trade.limits_and_fits.fits import Fit
 from shoplog.units import convert, unit, write_quantity
 
 __all__ = ["draw_fit"]

@@ -10,7 +10,7 @@ import drawsvg as draw
 
 from shoplog.render.html import Html, join, scrolled, tag
 from shoplog.render.picture import line, mark, svg, write
-from shoplog.trade.holes import Hole, HolePattern
+from shoplog.trade.hole_work.holes import Hole, HolePattern
 from shoplog.units import convert, unit, write_number
 
 __all__ = ["draw_holes"]

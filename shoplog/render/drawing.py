@@ -15,8 +15,8 @@ from shoplog.render.draw_fit import draw_fit
 from shoplog.render.draw_holes import draw_holes
 from shoplog.render.findings import note
 from shoplog.render.html import Html, tag
-from shoplog.trade.fits import Fit
-from shoplog.trade.holes import HolePattern
+from shoplog.trade.hole_work.holes import HolePattern
+from shoplog.trade.limits_and_fits.fits import Fit
 
 __all__ = ["drawing"]
 

@@ -14,8 +14,8 @@ from typing import Any, get_args, get_origin
 from shoplog.calc.results import Result
 from shoplog.calc.show import show
 from shoplog.log import report_of_text
-from shoplog.trade import OFFERS
 from shoplog.trade.declare import In, Offer, Parameter, Size, readable_fields
+from shoplog.trade.offers import OFFERS
 
 __all__ = ["example_call", "formula_pages", "kind_text", "sections"]
 
@@ -44,7 +44,7 @@ def _index(topics: dict[str, list[Offer]]) -> str:
 
 
 def _topic_page(topic: str, offers: list[Offer]) -> str:
-    about = inspect.getdoc(sys.modules[f"shoplog.trade.{topic}"]) or ""
+    about = inspect.getdoc(sys.modules[offers[0].function.__module__]) or ""
     lines = [f"# {topic.capitalize()}", "", about, ""]
     for offer in offers:
         lines += _formula(offer)

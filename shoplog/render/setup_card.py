@@ -12,7 +12,7 @@ from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
-from shoplog.trade.judging_record import JudgedCut
+from shoplog.trade.judging.judging_record import JudgedCut
 from shoplog.values import Value
 
 __all__ = ["kept_private", "setup_card"]

@@ -14,8 +14,8 @@ from calc_page import items, project
 from shoplog.calc import tree as t
 from shoplog.calc.explain import MATHEMATICS, argument_texts, equation, explain, steps
 from shoplog.calc.results import Result
-from shoplog.trade import OFFERS
 from shoplog.trade.declare import In, Offer
+from shoplog.trade.offers import OFFERS
 
 
 def written(node: t.Node) -> str:

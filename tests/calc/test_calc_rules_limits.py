@@ -7,7 +7,7 @@ from calc_page import findings, items, limits, number, only, value
 
 from shoplog.calc.results import Truth
 from shoplog.calc.show import show
-from shoplog.trade.fits import limits_of, tolerance_classes
+from shoplog.trade.limits_and_fits.fits import limits_of, tolerance_classes
 
 
 @pytest.mark.parametrize(

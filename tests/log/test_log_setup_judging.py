@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from shoplog import Grade, PageReport, read_log
-from shoplog.trade.judging_record import JudgedCut
+from shoplog.trade.judging.judging_record import JudgedCut
 
 SHOP = """\
 machines:

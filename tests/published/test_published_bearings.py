@@ -8,14 +8,14 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade.bearings import (
+from shoplog.trade.limits_and_fits.bearings import (
     bearing_bore,
     bearing_housing_seat,
     bearing_outside,
     bearing_shaft_seat,
 )
-from shoplog.trade.fits import fit
-from shoplog.trade.iso286 import limits_of
+from shoplog.trade.limits_and_fits.fits import fit
+from shoplog.trade.limits_and_fits.iso286 import limits_of
 
 VALUES: list[dict[str, Any]] = json.loads(
     Path(__file__).with_name("bearings.json").read_text("utf-8")

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.work_bending import work_bending
+from shoplog.trade.machining.work_bending import work_bending
 
 FILE = json.loads(Path(__file__).with_name("bending.json").read_text("utf-8"))
 

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-import shoplog.trade.cutting
-import shoplog.trade.holes
-import shoplog.trade.tapers  # noqa: F401  offers what the three files of values call
+import shoplog.trade.hole_work.holes
+import shoplog.trade.machining.cutting
+import shoplog.trade.taper_work.tapers  # noqa: F401  offers what the three files of values call
 from shoplog.trade.declare import OFFERS, In, readable_fields
 from shoplog.units import convert, unit
 

@@ -9,7 +9,7 @@ import pytest
 from test_published_cutting import published
 
 from shoplog.tables import table
-from shoplog.trade.cutting_data import CuttingRange, cut_rating, cutting_range
+from shoplog.trade.machining.cutting_data import CuttingRange, cut_rating, cutting_range
 from shoplog.units import convert, unit
 
 ROUNDING = 0.03

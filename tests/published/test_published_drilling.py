@@ -8,8 +8,8 @@ import pytest
 from test_published_cutting import found, published
 
 from shoplog.trade.declare import Size
-from shoplog.trade.drilling import reamer_limits
-from shoplog.trade.iso286 import limits_of
+from shoplog.trade.limits_and_fits.iso286 import limits_of
+from shoplog.trade.machining.drilling import reamer_limits
 
 
 @published("drilling")

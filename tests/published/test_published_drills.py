@@ -26,8 +26,14 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade.drills import Drill, drills_of, nearest_drill, tap_drill, thread_percent
-from shoplog.trade.threads import Thread
+from shoplog.trade.hole_work.drills import (
+    Drill,
+    drills_of,
+    nearest_drill,
+    tap_drill,
+    thread_percent,
+)
+from shoplog.trade.screw_threads.threads import Thread
 
 PUBLISHED = json.loads(Path(__file__).with_name("drills.json").read_text("utf-8"))
 INCH = 25.4

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.finish import turned_finish
-from shoplog.trade.finish_feed import nose_radius_for_ra
-from shoplog.trade.roughness_grades import grade_met
+from shoplog.trade.machining.finish import turned_finish
+from shoplog.trade.machining.finish_feed import nose_radius_for_ra
+from shoplog.trade.machining.roughness_grades import grade_met
 
 FILE = json.loads(Path(__file__).with_name("finish.json").read_text("utf-8"))
 

@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade.fits import fit, limits_of, standard_tolerance
-from shoplog.trade.iso286 import deviations
+from shoplog.trade.limits_and_fits.fits import fit, limits_of, standard_tolerance
+from shoplog.trade.limits_and_fits.iso286 import deviations
 
 VALUES: list[dict[str, Any]] = json.loads(Path(__file__).with_name("fits.json").read_text("utf-8"))[
     "values"

@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.chip_thickness import chip_thickness_milling
-from shoplog.trade.cutting_resistance import cutting_resistance, specific_cutting_force
-from shoplog.trade.drilling_forces import drilling_forces
+from shoplog.trade.machining.chip_thickness import chip_thickness_milling
+from shoplog.trade.machining.cutting_resistance import cutting_resistance, specific_cutting_force
+from shoplog.trade.machining.drilling_forces import drilling_forces
 from shoplog.trade.materials import Material
 
 FILE = json.loads(Path(__file__).with_name("forces.json").read_text("utf-8"))

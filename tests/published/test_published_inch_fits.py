@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade.inch_fits import inch_fit
+from shoplog.trade.limits_and_fits.inch_fits import inch_fit
 
 VALUES: list[dict[str, Any]] = json.loads(
     Path(__file__).with_name("inch_fits.json").read_text("utf-8")

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade.judging import judged_cut
-from shoplog.trade.judging_record import JudgedCut, Limit
+from shoplog.trade.judging.judging import judged_cut
+from shoplog.trade.judging.judging_record import JudgedCut, Limit
 
 
 def limit(cut: JudgedCut, what: str) -> Limit:

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.pass_checks import passes_time, stated_passes
-from shoplog.trade.pass_plan import NEAR_MM, PassPlan
-from shoplog.trade.passes import turning_passes
+from shoplog.trade.machining.pass_checks import passes_time, stated_passes
+from shoplog.trade.machining.pass_plan import NEAR_MM, PassPlan
+from shoplog.trade.machining.passes import turning_passes
 
 FILE = json.loads(Path(__file__).with_name("passes.json").read_text("utf-8"))
 plans = pytest.mark.parametrize("value", FILE["plans"], ids=[row["id"] for row in FILE["plans"]])

@@ -10,12 +10,12 @@ import pytest
 from test_published_cutting import found, published
 
 from shoplog.tables import table
-from shoplog.trade.cylinders import lame_pressure
 from shoplog.trade.declare import Size
-from shoplog.trade.elastic import elastic_material
-from shoplog.trade.joint_capacity import joint_force
-from shoplog.trade.press_record import JointFriction
-from shoplog.trade.pressing import press_fit
+from shoplog.trade.press_fits.cylinders import lame_pressure
+from shoplog.trade.press_fits.elastic import elastic_material
+from shoplog.trade.press_fits.joint_capacity import joint_force
+from shoplog.trade.press_fits.press_record import JointFriction
+from shoplog.trade.press_fits.pressing import press_fit
 
 FILE = json.loads(Path(__file__).with_name("pressing.json").read_text("utf-8"))
 LISTS = [name for name in FILE if name != "about"]

@@ -20,10 +20,10 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.change_wheels import change_wheels
-from shoplog.trade.over_wires import over_wires
-from shoplog.trade.screw_cutting import thread_infeed
-from shoplog.trade.threads import Thread
+from shoplog.trade.screw_threads.change_wheels import change_wheels
+from shoplog.trade.screw_threads.over_wires import over_wires
+from shoplog.trade.screw_threads.screw_cutting import thread_infeed
+from shoplog.trade.screw_threads.threads import Thread
 
 PUBLISHED = json.loads(Path(__file__).with_name("screw_cutting.json").read_text("utf-8"))
 INCH = 25.4

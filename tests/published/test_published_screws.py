@@ -24,8 +24,8 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.counterbores import counterbore
-from shoplog.trade.screws import Screw
+from shoplog.trade.fastening.counterbores import counterbore
+from shoplog.trade.fastening.screws import Screw
 
 
 @published("screws")

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.gauge_blocks import BlockSet, gauge_block_stack
-from shoplog.trade.sine_bars import sine_bar_angle
+from shoplog.trade.taper_work.gauge_blocks import BlockSet, gauge_block_stack
+from shoplog.trade.taper_work.sine_bars import sine_bar_angle
 
 TABLES = json.loads(Path(__file__).with_name("taper_setting.json").read_text("utf-8"))
 LIMITS = [

@@ -23,9 +23,9 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.engagement import shear_areas
-from shoplog.trade.set_screws import set_screw_hold
-from shoplog.trade.threads import Thread
+from shoplog.trade.fastening.set_screws import set_screw_hold
+from shoplog.trade.screw_threads.engagement import shear_areas
+from shoplog.trade.screw_threads.threads import Thread
 
 PUBLISHED = json.loads(Path(__file__).with_name("tapped_holes.json").read_text("utf-8"))
 

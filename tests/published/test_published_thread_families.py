@@ -35,11 +35,11 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade.drills import Drill
-from shoplog.trade.tapping import tap_drill
-from shoplog.trade.thread_holes import greatest_hole
-from shoplog.trade.thread_limits import thread_limits
-from shoplog.trade.threads import Thread
+from shoplog.trade.hole_work.drills import Drill
+from shoplog.trade.screw_threads.tapping import tap_drill
+from shoplog.trade.screw_threads.thread_holes import greatest_hole
+from shoplog.trade.screw_threads.thread_limits import thread_limits
+from shoplog.trade.screw_threads.threads import Thread
 
 PUBLISHED = json.loads(Path(__file__).with_name("thread_families.json").read_text("utf-8"))
 PER_MM = {"mm": 1.0, "um": 1000.0, "in": 1 / 25.4}

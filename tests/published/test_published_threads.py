@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 from shoplog.trade.declare import TradeError
-from shoplog.trade.threads import Thread
+from shoplog.trade.screw_threads.threads import Thread
 
 PUBLISHED = json.loads(Path(__file__).with_name("threads.json").read_text("utf-8"))
 INCH = 25.4

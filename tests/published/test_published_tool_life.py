@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from test_published_cutting import found, published
 
-from shoplog.trade.taylor import taylor_constant, taylor_exponent, taylor_life
-from shoplog.trade.tool_life import tool_life_at
+from shoplog.trade.machining.taylor import taylor_constant, taylor_exponent, taylor_life
+from shoplog.trade.machining.tool_life import tool_life_at
 
 FILE = json.loads(Path(__file__).with_name("tool_life.json").read_text("utf-8"))
 ranges = pytest.mark.parametrize("value", FILE["ranges"], ids=[row["id"] for row in FILE["ranges"]])

@@ -8,8 +8,8 @@ import pytest
 
 from shoplog.render.drawing import drawing
 from shoplog.trade.declare import Size
-from shoplog.trade.fits import fit, limits_of
-from shoplog.trade.holes import bolt_circle
+from shoplog.trade.hole_work.holes import bolt_circle
+from shoplog.trade.limits_and_fits.fits import fit, limits_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -13,7 +13,7 @@ from shoplog.render import reference
 from shoplog.render.reference import example_finding, main, pages
 from shoplog.render.reference_formulas import example_call, formula_pages, sections
 from shoplog.tables import table_names
-from shoplog.trade import OFFERS
+from shoplog.trade.offers import OFFERS
 from shoplog.units import COMPOUND_UNITS, SIMPLE_UNITS
 
 REFERENCE = Path(__file__).parents[2] / "docs" / "reference"

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import importlib
 import inspect
-import pkgutil
 import re
 
 import pytest
 
-import shoplog.trade
 from shoplog.calc.wrong import RESERVED
-from shoplog.trade.declare import OFFERS, In, Offer, Size, readable_fields
-
-for _module in pkgutil.iter_modules(shoplog.trade.__path__):
-    importlib.import_module(f"shoplog.trade.{_module.name}")
+from shoplog.trade.declare import In, Offer, Size, readable_fields
+from shoplog.trade.offers import OFFERS
 
 PARAMETER = re.compile(r"(\w+) : .+ \[([^\]]+)\]")
 RETURN = re.compile(r"\S.* \[([^\]]+)\]")

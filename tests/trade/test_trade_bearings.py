@@ -7,15 +7,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.bearings import (
+from shoplog.trade.declare import OutOfRange, Size, TradeError, readable_fields
+from shoplog.trade.limits_and_fits.bearings import (
     BearingSeat,
     bearing_bore,
     bearing_housing_seat,
     bearing_outside,
     bearing_shaft_seat,
 )
-from shoplog.trade.declare import OutOfRange, Size, TradeError, readable_fields
-from shoplog.trade.fits import fit, limits_of
+from shoplog.trade.limits_and_fits.fits import fit, limits_of
 
 TURNING = ("shaft", "housing", "either")
 SHAFT_LOADS = ("light", "normal", "heavy", "axial")

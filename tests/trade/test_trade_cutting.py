@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shoplog.trade import OFFERS
-from shoplog.trade import cutting as c
 from shoplog.trade.declare import In, TradeError
+from shoplog.trade.machining import cutting as c
+from shoplog.trade.offers import OFFERS
 
 # A slow machine is no fault of a formula.
 settings.register_profile("unhurried", deadline=None)

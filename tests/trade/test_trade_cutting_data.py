@@ -11,13 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.cutting_data import (
+from shoplog.trade.declare import TradeError
+from shoplog.trade.machining.cutting_data import (
     CuttingRange,
     corrected_range,
     cut_rating,
     cutting_range,
 )
-from shoplog.trade.declare import TradeError
 from shoplog.units import unit
 from shoplog.values import Value
 

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shoplog.trade import centre_drills as c
-from shoplog.trade import drilling as d
 from shoplog.trade.declare import Size, TradeError
-from shoplog.trade.iso286 import limits_of
+from shoplog.trade.hole_work import centre_drills as c
+from shoplog.trade.limits_and_fits.iso286 import limits_of
+from shoplog.trade.machining import drilling as d
 
 
 def test_an_allowance_is_a_band_and_light_metal_has_half_as_much_again() -> None:

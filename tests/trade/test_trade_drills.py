@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import OFFERS, OutOfRange, TradeError
-from shoplog.trade.drills import (
+from shoplog.trade.hole_work.drills import (
     Drill,
     choose,
     drill,
@@ -17,7 +17,7 @@ from shoplog.trade.drills import (
     tap_drill,
     thread_percent,
 )
-from shoplog.trade.threads import Thread
+from shoplog.trade.screw_threads.threads import Thread
 
 INCH = 25.4
 

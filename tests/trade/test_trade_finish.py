@@ -11,16 +11,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.trade.declare import TradeError
-from shoplog.trade.edge_chip import nose_chip_thickness, rubbing_limit
-from shoplog.trade.finish import sharp_tool_finish, turned_finish
-from shoplog.trade.finish_feed import feed_for_ra, feed_for_rt, nose_radius_for_ra
-from shoplog.trade.finish_milling import (
+from shoplog.trade.machining.edge_chip import nose_chip_thickness, rubbing_limit
+from shoplog.trade.machining.finish import sharp_tool_finish, turned_finish
+from shoplog.trade.machining.finish_feed import feed_for_ra, feed_for_rt, nose_radius_for_ra
+from shoplog.trade.machining.finish_milling import (
     ball_nose_finish,
     face_milled_finish,
     step_over_for_height,
     wall_milled_finish,
 )
-from shoplog.trade.roughness_grades import grade_met, likely_roughness, roughness_grade
+from shoplog.trade.machining.roughness_grades import grade_met, likely_roughness, roughness_grade
 
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError, readable_fields
-from shoplog.trade.fit_duties import SuggestedFit, fit_for, inch_fit_for
+from shoplog.trade.limits_and_fits.fit_duties import SuggestedFit, fit_for, inch_fit_for
 from shoplog.trade.wording import Reading, best_row, read_words
 
 DUTIES = table("fits_duties").rows

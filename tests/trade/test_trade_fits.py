@@ -8,8 +8,14 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import OFFERS, OutOfRange, Size, TradeError, readable_fields
-from shoplog.trade.fits import Fit, fit, limits_of, standard_tolerance, tolerance_classes
-from shoplog.trade.iso286 import deviations
+from shoplog.trade.limits_and_fits.fits import (
+    Fit,
+    fit,
+    limits_of,
+    standard_tolerance,
+    tolerance_classes,
+)
+from shoplog.trade.limits_and_fits.iso286 import deviations
 
 CLASSES = tolerance_classes()
 HOLES = [name for name in CLASSES if name[0].isupper()]

@@ -12,31 +12,31 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.chip_thickness import (
+from shoplog.trade.declare import OFFERS, TradeError
+from shoplog.trade.machining.chip_thickness import (
     chip_thickness_milling,
     chip_thickness_turning,
     edge_in_cut,
     feed_for_chip,
 )
-from shoplog.trade.cutting import removal_rate_milling, removal_rate_turning, table_feed
-from shoplog.trade.cutting_resistance import (
+from shoplog.trade.machining.cutting import removal_rate_milling, removal_rate_turning, table_feed
+from shoplog.trade.machining.cutting_resistance import (
     CuttingResistance,
     cutting_resistance,
     force_correction,
     specific_cutting_force,
 )
-from shoplog.trade.declare import OFFERS, TradeError
-from shoplog.trade.drilling_forces import drilling_forces, tapping_torque
-from shoplog.trade.feed_direction import climb_fault, feed_direction
-from shoplog.trade.force_estimates import BendEstimate, ForceEstimate, PowerEstimate
-from shoplog.trade.forces import (
+from shoplog.trade.machining.drilling_forces import drilling_forces, tapping_torque
+from shoplog.trade.machining.feed_direction import climb_fault, feed_direction
+from shoplog.trade.machining.force_estimates import BendEstimate, ForceEstimate, PowerEstimate
+from shoplog.trade.machining.forces import (
     spindle_power,
     spindle_torque,
     table_drive_force,
     turning_forces,
 )
+from shoplog.trade.machining.milling_forces import milling_forces
 from shoplog.trade.materials import Material
-from shoplog.trade.milling_forces import milling_forces
 
 STEEL = CuttingResistance(1500, 0.22)
 FLOATS = (0.0, -1.0, 1e-300, 5e-324, 1e100, -1e100, nan)

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from shoplog.trade import hole_patterns as p
-from shoplog.trade import hole_readout as r
-from shoplog.trade import hole_walls as w
 from shoplog.trade.declare import TradeError
-from shoplog.trade.holes import HolePattern, bolt_circle
+from shoplog.trade.hole_work import hole_patterns as p
+from shoplog.trade.hole_work import hole_readout as r
+from shoplog.trade.hole_work import hole_walls as w
+from shoplog.trade.hole_work.holes import HolePattern, bolt_circle
 
 lengths = st.floats(0.5, 300)
 places = st.floats(-500, 500)

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shoplog.trade import OFFERS
-from shoplog.trade import holes as h
 from shoplog.trade.declare import TradeError, readable_fields
+from shoplog.trade.hole_work import holes as h
+from shoplog.trade.offers import OFFERS
 
 # A slow machine is no fault of a formula.
 settings.register_profile("unhurried", deadline=None)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError, readable_fields
-from shoplog.trade.inch_fits import InchFit, inch_fit
+from shoplog.trade.limits_and_fits.inch_fits import InchFit, inch_fit
 
 CLASSES = [row["fit_class"] for row in table("fits_inch_classes").rows]
 LIMITS = table("fits_inch_limits").rows

@@ -11,12 +11,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade import flats as f
-from shoplog.trade import keys as k
-from shoplog.trade import woodruff as w
 from shoplog.trade.declare import TradeError
-from shoplog.trade.iso286 import limits_of
-from shoplog.trade.key_record import keys_mate
+from shoplog.trade.fastening import keys as k
+from shoplog.trade.fastening import woodruff as w
+from shoplog.trade.fastening.key_record import keys_mate
+from shoplog.trade.hole_work import flats as f
+from shoplog.trade.limits_and_fits.iso286 import limits_of
 
 shafts = st.floats(6, 500)
 

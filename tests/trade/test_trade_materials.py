@@ -8,8 +8,8 @@ import pytest
 
 from shoplog.tables import table
 from shoplog.trade.declare import TradeError
-from shoplog.trade.elastic import elastic_material
 from shoplog.trade.materials import CUTTING_FORCE_SPREAD, Material, material, material_known
+from shoplog.trade.press_fits.elastic import elastic_material
 from shoplog.values import Hardness
 
 ROWS = table("materials").rows

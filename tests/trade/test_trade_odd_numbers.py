@@ -7,13 +7,13 @@ from typing import Any
 
 import pytest
 
-from shoplog.trade import OFFERS
-from shoplog.trade.centre_drills import CentreDrill
-from shoplog.trade.circlips import circlip_for_shaft
 from shoplog.trade.declare import In, TradeError
-from shoplog.trade.hole_patterns import hole_row
-from shoplog.trade.keys import parallel_key
-from shoplog.trade.o_rings import ORing
+from shoplog.trade.fastening.circlips import circlip_for_shaft
+from shoplog.trade.fastening.keys import parallel_key
+from shoplog.trade.fastening.o_rings import ORing
+from shoplog.trade.hole_work.centre_drills import CentreDrill
+from shoplog.trade.hole_work.hole_patterns import hole_row
+from shoplog.trade.offers import OFFERS
 
 TOPICS = {
     *("hole_patterns", "hole_readout", "hole_walls", "drilling", "centre_drills", "keys"),

@@ -10,12 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shoplog.trade.cutting import turning_time
 from shoplog.trade.declare import TradeError
-from shoplog.trade.pass_checks import passes_time, stated_passes
-from shoplog.trade.pass_limits import depth_for_force, depth_for_power
-from shoplog.trade.pass_plan import NEAR_MM, PassPlan
-from shoplog.trade.passes import stock_passes, turning_passes
+from shoplog.trade.machining.cutting import turning_time
+from shoplog.trade.machining.pass_checks import passes_time, stated_passes
+from shoplog.trade.machining.pass_limits import depth_for_force, depth_for_power
+from shoplog.trade.machining.pass_plan import NEAR_MM, PassPlan
+from shoplog.trade.machining.passes import stock_passes, turning_passes
 
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")

@@ -10,8 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shoplog.trade.bushes import PressedBush, pressed_bush
-from shoplog.trade.cylinders import (
+from shoplog.trade.declare import OutOfRange, Size, TradeError
+from shoplog.trade.limits_and_fits.fits import limits_of
+from shoplog.trade.press_fits.bushes import PressedBush, pressed_bush
+from shoplog.trade.press_fits.cylinders import (
     bore_closure,
     hub_equivalent_stress,
     hub_hoop_stress,
@@ -20,13 +22,11 @@ from shoplog.trade.cylinders import (
     shaft_equivalent_stress,
     shaft_hoop_stress,
 )
-from shoplog.trade.declare import OutOfRange, Size, TradeError
-from shoplog.trade.elastic import ElasticMaterial, elastic_material
-from shoplog.trade.fits import limits_of
-from shoplog.trade.fitting import bush_chamfer, lead_chamfer, retaining_gap
-from shoplog.trade.joint_capacity import joint_force, joint_torque, smoothing_loss
-from shoplog.trade.press_record import JointFriction, PressFit
-from shoplog.trade.pressing import joint_friction, press_fit
+from shoplog.trade.press_fits.elastic import ElasticMaterial, elastic_material
+from shoplog.trade.press_fits.fitting import bush_chamfer, lead_chamfer, retaining_gap
+from shoplog.trade.press_fits.joint_capacity import joint_force, joint_torque, smoothing_loss
+from shoplog.trade.press_fits.press_record import JointFriction, PressFit
+from shoplog.trade.press_fits.pressing import joint_friction, press_fit
 
 # A numerical second opinion
 

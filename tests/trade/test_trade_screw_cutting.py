@@ -8,11 +8,15 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from shoplog.trade.change_wheels import ChangeWheels, change_wheels
 from shoplog.trade.declare import OutOfRange, TradeError
-from shoplog.trade.over_wires import over_wires, pitch_diameter_over_wires, thread_wires
-from shoplog.trade.screw_cutting import thread_infeed, threading_tool
-from shoplog.trade.threads import Thread
+from shoplog.trade.screw_threads.change_wheels import ChangeWheels, change_wheels
+from shoplog.trade.screw_threads.over_wires import (
+    over_wires,
+    pitch_diameter_over_wires,
+    thread_wires,
+)
+from shoplog.trade.screw_threads.screw_cutting import thread_infeed, threading_tool
+from shoplog.trade.screw_threads.threads import Thread
 
 INCH = 25.4
 V_THREADS = ["M3", "M6", "M10x1.25", "M20-6g", "1/4-20 UNC", "1/2-13 UNC-2A", "1/4 BSW", "2 BA"]

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from shoplog.tables import table
-from shoplog.trade.clearance_holes import clearance_hole
-from shoplog.trade.counterbores import counterbore, screw_countersink
 from shoplog.trade.declare import TradeError
-from shoplog.trade.property_classes import property_class
-from shoplog.trade.screws import KINDS, Screw, screw
-from shoplog.trade.threads import Thread
+from shoplog.trade.fastening.clearance_holes import clearance_hole
+from shoplog.trade.fastening.counterbores import counterbore, screw_countersink
+from shoplog.trade.fastening.property_classes import property_class
+from shoplog.trade.fastening.screws import KINDS, Screw, screw
+from shoplog.trade.screw_threads.threads import Thread
 
 EVERY = [(kind.name, row["size"]) for kind in KINDS.values() for row in table(kind.rows).rows]
 

@@ -11,11 +11,11 @@ from shapely import LineString, Point, Polygon, box
 from shapely.affinity import translate
 
 from shoplog.tables import table
-from shoplog.trade.bending import boring_bar_bending, end_mill_bending
-from shoplog.trade.chip_thickness import chip_thickness_milling, chip_thickness_turning
-from shoplog.trade.finish import turned_finish
-from shoplog.trade.finish_milling import ball_nose_finish
-from shoplog.trade.work_bending import work_bending
+from shoplog.trade.machining.bending import boring_bar_bending, end_mill_bending
+from shoplog.trade.machining.chip_thickness import chip_thickness_milling, chip_thickness_turning
+from shoplog.trade.machining.finish import turned_finish
+from shoplog.trade.machining.finish_milling import ball_nose_finish
+from shoplog.trade.machining.work_bending import work_bending
 
 FINE = 2048  # pieces of a quarter of a circle
 

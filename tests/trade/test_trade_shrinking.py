@@ -9,20 +9,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shoplog.trade.cylinders import hub_hoop_stress, lame_pressure
 from shoplog.trade.declare import Size, TradeError
-from shoplog.trade.elastic import elastic_material
-from shoplog.trade.fits import limits_of
-from shoplog.trade.press_record import JointFriction, PressFit
-from shoplog.trade.pressing import press_fit
-from shoplog.trade.running import running_joint
-from shoplog.trade.shrinking import (
+from shoplog.trade.limits_and_fits.fits import limits_of
+from shoplog.trade.press_fits.cylinders import hub_hoop_stress, lame_pressure
+from shoplog.trade.press_fits.elastic import elastic_material
+from shoplog.trade.press_fits.press_record import JointFriction, PressFit
+from shoplog.trade.press_fits.pressing import press_fit
+from shoplog.trade.press_fits.running import running_joint
+from shoplog.trade.press_fits.shrinking import (
     ShrinkTemperatures,
     assembly_temperatures,
     heated_diameter_growth,
     interference_at_temperature,
 )
-from shoplog.trade.spinning import centrifugal_loss, loosening_speed, spinning_hub_stress
+from shoplog.trade.press_fits.spinning import centrifugal_loss, loosening_speed, spinning_hub_stress
 
 HOLE, SHAFT = limits_of(30, "H7"), limits_of(30, "s6")
 ALUMINIUM = elastic_material("aluminium")

@@ -10,12 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade import circlips as c
-from shoplog.trade import countersinks as s
-from shoplog.trade import o_rings as o
-from shoplog.trade import pins as p
 from shoplog.trade.declare import Size, TradeError
-from shoplog.trade.iso286 import limits_of
+from shoplog.trade.fastening import circlips as c
+from shoplog.trade.fastening import countersinks as s
+from shoplog.trade.fastening import o_rings as o
+from shoplog.trade.fastening import pins as p
+from shoplog.trade.limits_and_fits.iso286 import limits_of
 
 shaft_sizes = [float(row["diameter_mm"]) for row in table("circlips_shaft").rows]
 bore_sizes = [float(row["diameter_mm"]) for row in table("circlips_bore").rows]

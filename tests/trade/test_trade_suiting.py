@@ -7,9 +7,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shoplog.trade.declare import OutOfRange, Size, TradeError, readable_fields
-from shoplog.trade.fits import fit, limits_of
-from shoplog.trade.measured_fits import MeasuredFit, measured_fit
-from shoplog.trade.suiting import SuitedSize, hole_for, shaft_for
+from shoplog.trade.limits_and_fits.fits import fit, limits_of
+from shoplog.trade.limits_and_fits.measured_fits import MeasuredFit, measured_fit
+from shoplog.trade.limits_and_fits.suiting import SuitedSize, hole_for, shaft_for
 
 BORE = Size(16.009, -0.003, 0.003)
 JOURNAL = Size(15.98, -0.004, 0.004)

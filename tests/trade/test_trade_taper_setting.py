@@ -12,15 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade import OFFERS
-from shoplog.trade import gauge_blocks as g
-from shoplog.trade import sine_bars as b
-from shoplog.trade import taper_checks as c
-from shoplog.trade import taper_indicating as i
-from shoplog.trade import taper_pins as p
-from shoplog.trade import taper_setting as s
 from shoplog.trade.declare import TradeError, readable_fields
-from shoplog.trade.tapers import Taper, taper_from_angle
+from shoplog.trade.offers import OFFERS
+from shoplog.trade.taper_work import gauge_blocks as g
+from shoplog.trade.taper_work import sine_bars as b
+from shoplog.trade.taper_work import taper_checks as c
+from shoplog.trade.taper_work import taper_indicating as i
+from shoplog.trade.taper_work import taper_pins as p
+from shoplog.trade.taper_work import taper_setting as s
+from shoplog.trade.taper_work.tapers import Taper, taper_from_angle
 
 # A slow machine is no fault of a formula.
 settings.register_profile("unhurried", deadline=None)

@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade import OFFERS
-from shoplog.trade import tapers as t
 from shoplog.trade.declare import TradeError, readable_fields
+from shoplog.trade.offers import OFFERS
+from shoplog.trade.taper_work import tapers as t
 
 # A slow machine is no fault of a formula.
 settings.register_profile("unhurried", deadline=None)

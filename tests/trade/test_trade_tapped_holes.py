@@ -8,15 +8,15 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError
-from shoplog.trade.engagement import engagement_strength, least_engagement
-from shoplog.trade.set_screws import set_screw_hold
-from shoplog.trade.tapped_holes import tapped_hole, thread_in_hole
-from shoplog.trade.threads import Thread
-from shoplog.trade.tightening import (
+from shoplog.trade.fastening.set_screws import set_screw_hold
+from shoplog.trade.fastening.tightening import (
     preload_from_torque,
     tensile_stress_area,
     torque_for_preload,
 )
+from shoplog.trade.screw_threads.engagement import engagement_strength, least_engagement
+from shoplog.trade.screw_threads.tapped_holes import tapped_hole, thread_in_hole
+from shoplog.trade.screw_threads.threads import Thread
 
 SCREWS = ["M3", "M6", "M8x1", "M10", "M20-6H", "1/4-20 UNC", "1/2-20 UNF-2B", "#10-32 UNF"]
 

@@ -6,9 +6,9 @@ import pytest
 
 from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError
-from shoplog.trade.tapping import tap_drill, thread_percent
-from shoplog.trade.thread_holes import greatest_hole
-from shoplog.trade.threads import Thread
+from shoplog.trade.screw_threads.tapping import tap_drill, thread_percent
+from shoplog.trade.screw_threads.thread_holes import greatest_hole
+from shoplog.trade.screw_threads.threads import Thread
 
 
 def tapped() -> list[str]:

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import TradeError
-from shoplog.trade.thread_record import PROFILES
-from shoplog.trade.threads import Thread, thread, thread_mate
+from shoplog.trade.screw_threads.thread_record import PROFILES
+from shoplog.trade.screw_threads.threads import Thread, thread, thread_mate
 
 UNIFIED = ("UNC", "UNF", "UNEF", "UN")
 

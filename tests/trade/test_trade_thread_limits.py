@@ -8,14 +8,18 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import OutOfRange, TradeError
-from shoplog.trade.thread_limits import ThreadLimits, metric_thread_limits, thread_limits
-from shoplog.trade.thread_tolerances import (
+from shoplog.trade.screw_threads.thread_limits import (
+    ThreadLimits,
+    metric_thread_limits,
+    thread_limits,
+)
+from shoplog.trade.screw_threads.thread_tolerances import (
     iso965_deviation,
     iso965_pitch_tolerance,
     preferred_number,
     round_inch,
 )
-from shoplog.trade.threads import Thread
+from shoplog.trade.screw_threads.threads import Thread
 
 METRIC = [
     f"M{row['size_mm']}x{pitch}"

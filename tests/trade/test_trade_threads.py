@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import TradeError
-from shoplog.trade.threads import Thread, ThreadMate, mates, thread, thread_mate
+from shoplog.trade.screw_threads.threads import Thread, ThreadMate, mates, thread, thread_mate
 
 
 def every_thread() -> list[str]:

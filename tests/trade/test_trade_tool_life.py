@@ -12,9 +12,14 @@ from hypothesis import strategies as st
 
 from shoplog.tables import table
 from shoplog.trade.declare import TradeError
-from shoplog.trade.taylor import taylor_constant, taylor_exponent, taylor_life, taylor_speed
-from shoplog.trade.tool_economy import economic_life, economic_speed
-from shoplog.trade.tool_life import speed_for_life, taylor_exponents, tool_life_at
+from shoplog.trade.machining.taylor import (
+    taylor_constant,
+    taylor_exponent,
+    taylor_life,
+    taylor_speed,
+)
+from shoplog.trade.machining.tool_economy import economic_life, economic_speed
+from shoplog.trade.machining.tool_life import speed_for_life, taylor_exponents, tool_life_at
 
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")

@@ -1,0 +1,1 @@
+"""Bought parts and the seats they need: screws, pins, rings, seals and keys."""

@@ -1,0 +1,1 @@
+"""Holes: drills, patterns, walls and flats."""

@@ -1,0 +1,1 @@
+"""Sizes with limits: tolerance classes, fits, and what was measured."""

@@ -1,0 +1,1 @@
+"""Interference: pressing, shrinking, bushes, and discs that spin."""

@@ -1,0 +1,1 @@
+"""Threads: their sizes and limits, tapping, cutting and measuring them."""

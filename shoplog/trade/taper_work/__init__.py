@@ -1,0 +1,1 @@
+"""Tapers: their names and sizes, setting a machine to them, and proving them."""
