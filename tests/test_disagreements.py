@@ -9,7 +9,7 @@ from types import ModuleType
 
 import pytest
 
-from shoplog.cli import report_of_text
+from shoplog.log import report_of_text
 from shoplog.problems import Grade
 
 HERE = Path(__file__).parent

@@ -1,4 +1,4 @@
-"""What a page's front matter says to the log: part, made, mates, date, license, author."""
+"""What a page's front matter says to the log: its part, what it mates with, its date and so on."""
 
 from __future__ import annotations
 
@@ -46,6 +46,8 @@ class PageKeys:
     date: datetime.date | None = None
     license: str = ""
     author: str = ""
+    records: bool = True
+    """Whether its setups are kept as records; those of a page of examples are not."""
 
 
 def part_name(text: str) -> str:
@@ -131,6 +133,12 @@ def _date(key: str, value: object) -> datetime.date:
     raise Mistake(KEY_KIND, key=key, wanted="a date such as 2026-03-14", found=_found(value))
 
 
+def _yes_or_no(key: str, value: object) -> bool:
+    if isinstance(value, bool):
+        return value
+    raise Mistake(KEY_KIND, key=key, wanted="yes or no", found=_found(value))
+
+
 _READERS = {
     "part": _part,
     "made": _made,
@@ -138,4 +146,5 @@ _READERS = {
     "date": _date,
     "license": _text,
     "author": _text,
+    "records": _yes_or_no,
 }

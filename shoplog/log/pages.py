@@ -395,9 +395,15 @@ def _called(pages: dict[str, _Page], node: Node) -> str:
 
 def _report(page: _Page, shop: ShopProfile | None) -> PageReport:
     blocks = []
+    setups = 0
     for index, block in enumerate(page.source.blocks):
         orders = [order for order, of in enumerate(page.block_of) if of == index]
-        blocks.append(_block_report(page, block, [page.items[order] for order in orders], shop))
+        made = _block_report(page, block, [page.items[order] for order in orders], shop)
+        if made.setup is not None:
+            setups += 1
+            anchor = "setup" if setups == 1 else f"setup-{setups}"
+            made = replace(made, setup=replace(made.setup, anchor=anchor))
+        blocks.append(made)
     prose = {value.expression: _prose(page, value.expression) for value in page.source.prose}
     problems = [
         *page.source.problems,
@@ -414,6 +420,8 @@ def _report(page: _Page, shop: ShopProfile | None) -> PageReport:
         tuple(blocks),
         {text: report for text, (report, _) in prose.items()},
         _in_order(problems),
+        page.keys.date,
+        page.keys.records,
     )
 
 

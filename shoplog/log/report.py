@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from shoplog.calc.results import CheckResult, Item, MateResult, PageValue, Result
 from shoplog.log.blocks import Block, PageSource
@@ -63,6 +64,9 @@ class SetupReport:
     planned: Run | None
     ran: tuple[Run, ...]
     notes: tuple[str, ...] = ()
+    anchor: str = ""
+    """Its id on the page: `setup`, `setup-2`; private ones are counted too, so that a setup that is
+    made private moves no link to another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +78,17 @@ class BlockReport:
     setup: SetupReport | None = None
     problems: tuple[Problem, ...] = ()
     """Of all three grades; those of its items too."""
+
+    @property
+    def private(self) -> bool:
+        """Whether it is kept off the site. A word that is not `no` is taken for yes."""
+        if self.block.kind != "setup":
+            return False
+        lines = (line.text.partition(":") for line in self.block.lines)
+        return any(
+            key.strip().casefold() == "private" and text.strip().casefold() != "no"
+            for key, _, text in lines
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +112,20 @@ class PageReport:
     blocks: tuple[BlockReport, ...]
     prose: dict[str, ProseReport] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
+    date: date | None = None
+    """The day that its front matter gives."""
+    records: bool = True
+    """Whether its setups are kept as records."""
+
+    @property
+    def title(self) -> str:
+        """Its first heading, or nothing."""
+        for line in self.source.lines[self.source.body_line - 1 :]:
+            if line.startswith(("```", "~~~")):
+                break
+            if line.startswith("# "):
+                return line[2:].strip()
+        return ""
 
     @property
     def results(self) -> tuple[Result, ...]:

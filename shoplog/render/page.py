@@ -64,7 +64,7 @@ class PageHtml:
         report = self._report
         by_block = [(block, _findings(report, block)) for block in report.blocks]
         placed = {problem for _, found in by_block for problem in found}
-        hidden = {p for block, found in by_block if _is_private(block) for p in found}
+        hidden = {p for block, found in by_block if block.private for p in found}
         placed |= {found.problem for found in report.prose.values() if found.problem}
         whole = [problem for problem in report.problems if problem not in placed]
         wrong = [p for p in report.problems if p.grade is Grade.PROBLEM and p not in hidden]
@@ -75,7 +75,7 @@ class PageHtml:
 
     def _block(self, block: BlockReport) -> Html:
         found = _findings(self._report, block)
-        if _is_private(block):
+        if block.private:
             return kept_private(found)
         if block.setup is not None:
             return setup_card(block.setup, found, self._anchors)
@@ -92,17 +92,6 @@ class PageHtml:
             class_=f"shoplog-block shoplog-{block.block.kind}",
             aria_label="Calculation" if block.block.kind == "calc" else "Setup",
         )
-
-
-def _is_private(block: BlockReport) -> bool:
-    """Whether a block is kept off the site. A word that is not `no` is taken for yes."""
-    if block.block.kind != "setup":
-        return False
-    private = (line.text.partition(":") for line in block.block.lines)
-    return any(
-        key.strip().casefold() == "private" and text.strip().casefold() != "no"
-        for key, _, text in private
-    )
 
 
 def _findings(report: PageReport, block: BlockReport) -> list[Problem]:

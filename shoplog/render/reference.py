@@ -16,6 +16,7 @@ from pathlib import Path
 from types import ModuleType
 
 import shoplog.calc
+import shoplog.find
 import shoplog.log
 from shoplog.calc.wrong import EVERYDAY_UNITS
 from shoplog.log import read_log
@@ -160,7 +161,7 @@ def _by_module() -> Iterator[tuple[str, Message]]:
 
 def _modules() -> Iterator[tuple[str, ModuleType]]:
     """Every module that may declare a message, whether or not anything has asked for it yet."""
-    for package in (shoplog.calc, shoplog.log):
+    for package in (shoplog.calc, shoplog.log, shoplog.find):
         for found in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
             yield found.name, import_module(found.name)
     yield "shoplog.values", import_module("shoplog.values")

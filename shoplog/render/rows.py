@@ -24,9 +24,9 @@ from shoplog.calc.results import (
 from shoplog.calc.show import show
 from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import MOST_PICTURES, Anchors
-from shoplog.render.drawing import drawing
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
+from shoplog.render.pictures.drawing import drawing
 from shoplog.render.values import cells, details, one_line, sources
 from shoplog.trade.declare import Size
 from shoplog.values import Value

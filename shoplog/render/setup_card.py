@@ -53,7 +53,7 @@ def setup_card(
         *map(note, dict.fromkeys(notes)),
         *(finding(problem, anchors.problem(problem)) for problem in found),
         class_="shoplog-block shoplog-setup",
-        id=anchors.give("setup"),
+        id=anchors.give(setup.anchor or "setup"),
         aria_label="Setup",
     )
 

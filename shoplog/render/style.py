@@ -11,8 +11,10 @@ __all__ = ["style_name", "style_sheet"]
 
 @cache
 def style_sheet() -> str:
-    """The text of the style sheet."""
-    return resources.files("shoplog.render").joinpath("assets/shoplog.css").read_text("utf-8")
+    """The text of the style sheet: the sheets of `assets/css/`, by their names."""
+    folder = resources.files("shoplog.render").joinpath("assets/css")
+    sheets = sorted(folder.iterdir(), key=lambda sheet: sheet.name)
+    return "\n".join(sheet.read_text("utf-8") for sheet in sheets)
 
 
 def style_name() -> str:

@@ -6,11 +6,11 @@
 from importlib import import_module
 from pkgutil import walk_packages
 
-import shoplog.trade
+from shoplog import trade
 from shoplog.trade.declare import OFFERS
 
 __all__ = ["OFFERS"]
 
 # A new subject is offered by being here.
-for _module in walk_packages(shoplog.trade.__path__, "shoplog.trade."):
+for _module in walk_packages(trade.__path__, f"{trade.__name__}."):
     import_module(_module.name)

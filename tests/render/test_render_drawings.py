@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from shoplog.render.drawing import drawing
+from shoplog.render.pictures.drawing import drawing
 from shoplog.trade.declare import Size
 from shoplog.trade.hole_work.holes import bolt_circle
 from shoplog.trade.limits_and_fits.fits import fit, limits_of

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import drawsvg as draw
 
 from shoplog.render.html import Html
-from shoplog.render.picture import hatch, line, rectangle, svg, write
+from shoplog.render.pictures.declare import pictured
+from shoplog.render.pictures.parts import hatch, line, rectangle, svg, write
 from shoplog.trade.declare import Size
 from shoplog.trade.limits_and_fits.fits import Fit
 from shoplog.units import convert, unit, write_quantity
@@ -34,6 +35,7 @@ class _Scale:
         return TOP + (self.most - deviation) * self.per_micrometre
 
 
+@pictured(Fit, "a fit", "the tolerance zones about the nominal size, to scale")
 def draw_fit(found: Fit, anchor: str) -> Html:
     """The zones of a fit, its limits, and what the pair has at the least and at the most."""
     deviations = [*_deviations(found.hole), *_deviations(found.shaft), 0.0]

@@ -9,7 +9,8 @@ from math import hypot
 import drawsvg as draw
 
 from shoplog.render.html import Html, join, scrolled, tag
-from shoplog.render.picture import line, mark, svg, write
+from shoplog.render.pictures.declare import pictured
+from shoplog.render.pictures.parts import line, mark, svg, write
 from shoplog.trade.hole_work.holes import Hole, HolePattern
 from shoplog.units import convert, unit, write_number
 
@@ -34,6 +35,11 @@ class _View:
         return MARGIN + (x - self.left) * self.scale, MARGIN + (self.top - y) * self.scale
 
 
+@pictured(
+    HolePattern,
+    "a pattern of holes",
+    "the holes' places, to scale; not the size of the holes",
+)
 def draw_holes(pattern: HolePattern, anchor: str) -> Html:
     """The pattern's holes to scale, each at its place; the size of the holes is not told by it."""
     near = hypot(pattern.centre_x, pattern.centre_y) <= FAR * pattern.diameter / 2

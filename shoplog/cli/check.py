@@ -1,0 +1,69 @@
+"""`shoplog check`: every page of a log."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+import click
+
+from shoplog.cli.printing import item_json, print_json, problems_json
+from shoplog.log import Log, NoLog, PageReport, read_folder
+from shoplog.problems import Grade, Place, Problem
+
+__all__ = ["check"]
+
+
+@click.command()
+@click.argument(
+    "log", type=click.Path(path_type=Path, exists=True, file_okay=False), default=Path()
+)
+@click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON.")
+@click.option("--quiet", "-q", is_flag=True, help="Print problems only, no cautions.")
+def check(log: Path, as_json: bool, quiet: bool) -> None:
+    """Check every page of a LOG: the folder of mkdocs.yml, or a folder of pages."""
+    try:
+        found = read_folder(log)
+    except NoLog as error:
+        raise click.UsageError(str(error)) from None
+    if as_json:
+        print_json(_log_json(found))
+    else:
+        for problem in found.problems:
+            if problem.grade is Grade.PROBLEM:
+                click.echo(problem.text)
+        if not quiet:
+            for line in _gathered(found.problems):
+                click.echo(line)
+        click.echo(found.counts.line)
+    sys.exit(found.counts.problems > 0)
+
+
+def _gathered(problems: Iterable[Problem]) -> Iterable[str]:
+    """Cautions and notes: each text once, with its first place and how many more there are."""
+    places: dict[tuple[Grade, str], list[Place]] = {}
+    for problem in problems:
+        if problem.grade is not Grade.PROBLEM:
+            places.setdefault((problem.grade, problem.message), []).append(problem.place)
+    for (grade, text), found in places.items():
+        more = f" and {len(found) - 1} more" if len(found) > 1 else ""
+        yield f"{found[0]}{more}: {grade}: {text}"
+
+
+def _log_json(log: Log) -> dict[str, Any]:
+    return {
+        "counts": asdict(log.counts),
+        "problems": problems_json(log.problems),
+        "pages": [_page_json(page) for page in log.pages.values()],
+    }
+
+
+def _page_json(page: PageReport) -> dict[str, Any]:
+    return {
+        "path": page.path,
+        "part": page.part,
+        "results": [{"name": item.name, **item_json(item)} for item in page.results],
+    }

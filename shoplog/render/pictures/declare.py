@@ -1,0 +1,38 @@
+"""How a kind of record gets its picture: the function that draws it says so where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from shoplog.render.html import Html
+
+__all__ = ["PICTURES", "Picture", "pictured"]
+
+Drawn = TypeVar("Drawn", bound=Callable[[Any, str], Html])
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """How a kind of record is drawn."""
+
+    draw: Callable[[Any, str], Html]
+    """Takes the record and what the ids of the picture begin with."""
+    called: str
+    """The kind of record in the words of a note: `a fit`."""
+    shows: str
+    """What the caption says."""
+
+
+PICTURES: dict[type, Picture] = {}
+
+
+def pictured(kind: type, called: str, shows: str) -> Callable[[Drawn], Drawn]:
+    """Offer a function as the picture of a kind of record: of a fit, called `a fit`."""
+
+    def offer(draw: Drawn) -> Drawn:
+        PICTURES[kind] = Picture(draw, called, shows)
+        return draw
+
+    return offer

@@ -1,0 +1,41 @@
+"""Pictures of what a page draws: one for each kind of record that has a shape.
+
+A picture is drawn from the numbers of the result, in the colours of the page around it, and says
+in words what it shows.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pkgutil import iter_modules
+
+from shoplog.calc.results import PageValue
+from shoplog.calc.show import words
+from shoplog.render import pictures
+from shoplog.render.findings import note
+from shoplog.render.html import Html, tag
+from shoplog.render.pictures.declare import PICTURES
+
+__all__ = ["drawing"]
+
+# A new picture is offered by being here.
+for _module in iter_modules(pictures.__path__, f"{pictures.__name__}."):
+    if _module.name != __name__:
+        import_module(_module.name)
+
+
+def drawing(value: PageValue, text: str, anchor: str) -> Html:
+    """A value's picture, with ids that begin with `anchor`; a note where it has none."""
+    picture = PICTURES.get(type(value))
+    if picture is None:
+        kinds = ", ".join(sorted(one.called for one in PICTURES.values()))
+        return note(f"{text} ({words(value)}) has no picture; what can be drawn: {kinds}")
+    caption = tag("figcaption", tag("code", text), f": {picture.shows}")
+    # A search reads the values in the table; the labels of a picture are no text of the page.
+    return tag(
+        "figure",
+        picture.draw(value, anchor),
+        caption,
+        class_="shoplog-figure",
+        data_search_exclude=True,
+    )
