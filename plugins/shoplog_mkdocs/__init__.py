@@ -16,7 +16,7 @@ from mkdocs.utils import get_relative_url
 from shoplog.log import Log, read_log, report_of_text
 from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
-from shoplog.render import PageHtml, style_name, style_sheet
+from shoplog.render import PageHtml, page_script, script_name, style_name, style_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -28,7 +28,7 @@ __all__ = ["ShoplogConfig", "ShoplogPlugin"]
 
 log = get_plugin_logger("shoplog")
 SHOP_PROFILE = "shop.yml"
-STYLE = f"assets/{style_name()}"
+STYLE, SCRIPT = f"assets/{style_name()}", f"assets/{script_name()}"
 
 
 class ShoplogConfig(Config):
@@ -95,6 +95,7 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         self._views = {uri: PageHtml(report) for uri, report in self._log.pages.items()}
         if any(view.styled for view in self._views.values()):
             files.append(File.generated(config, STYLE, content=style_sheet()))
+            files.append(File.generated(config, SCRIPT, content=page_script()))
         _tell(self._log.problems)
         return files
 
@@ -115,12 +116,17 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         self._extension.view = self._views.get(page.file.src_uri)
 
     @event_priority(-100)  # last: nothing converts Markdown after it
-    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> None:
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Tell what another plugin changed; leave no view to what is converted between pages."""
         self._extension.view = None
         for shown, text in ((f"<p>{CHANGED}</p>", CHANGED), (f'"problem: {STRAY}"', STRAY)):
             if shown in html:
                 log.warning(f"{_root(config)}{page.file.src_uri}: {text}")
+        view = self._views.get(page.file.src_uri)
+        if view is None or not view.styled:
+            return html
+        # In the content, for a page that is swapped in without loading runs no other script.
+        return f'{html}\n<script src="{get_relative_url(SCRIPT, page.url)}" defer></script>'
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Link the style sheet from a page with anything of ours, and from no other."""

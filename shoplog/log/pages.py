@@ -422,6 +422,7 @@ def _report(page: _Page, shop: ShopProfile | None) -> PageReport:
         _in_order(problems),
         page.keys.date,
         page.keys.records,
+        page.keys.made,
     )
 
 

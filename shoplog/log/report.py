@@ -116,6 +116,8 @@ class PageReport:
     """The day that its front matter gives."""
     records: bool = True
     """Whether its setups are kept as records."""
+    made: int | None = None
+    """How many are made, where its front matter says so."""
 
     @property
     def title(self) -> str:

@@ -9,9 +9,10 @@ from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
 from shoplog.render.findings import finding, problem_in_prose, summary
 from shoplog.render.html import Html, join, tag
+from shoplog.render.page_summary import page_summary
 from shoplog.render.rows import item_rows
 from shoplog.render.setup_card import kept_private, setup_card
-from shoplog.render.values import inline
+from shoplog.render.values import column_heads, inline, prose
 
 __all__ = ["PageHtml", "view_of_text"]
 
@@ -49,8 +50,7 @@ class PageHtml:
         found = self._report.prose[expression]
         if found.problem is not None and found.problem.grade is Grade.PROBLEM:
             return problem_in_prose(expression, found.problem)
-        text, full = inline(found.value)
-        return tag("span", tag("bdi", text), class_="shoplog-prose", title=full)
+        return prose(found.value)
 
     def prose_text(self, expression: str) -> str:
         """A value in a sentence, as plain text."""
@@ -60,7 +60,7 @@ class PageHtml:
         return inline(found.value)[0]
 
     def top_html(self) -> str:
-        """What stands above the page: what is wrong in it, and the findings of no block."""
+        """What stands below the title: the page in short, and what is wrong in it."""
         report = self._report
         by_block = [(block, _findings(report, block)) for block in report.blocks]
         placed = {problem for _, found in by_block for problem in found}
@@ -71,7 +71,7 @@ class PageHtml:
         shown = [finding(problem, self._anchors.problem(problem)) for problem in whole]
         links = [(problem, self._anchors.of(problem)) for problem in wrong]
         first = [summary(links)] if len(wrong) > len(whole) else []
-        return join([*first, *shown], "\n")
+        return join([page_summary(report), *first, *shown], "\n").strip()
 
     def _block(self, block: BlockReport) -> Html:
         found = _findings(self._report, block)
@@ -107,7 +107,7 @@ def _on_lines(found: list[Problem], item: Item) -> list[Problem]:
 
 
 def _table(rows: list[Html]) -> Html:
-    heads = join([tag("th", head, scope="col") for head in _COLUMNS], "\n")
+    heads = join(column_heads(*_COLUMNS), "\n")
     table = tag(
         "table",
         tag("thead", tag("tr", heads), data_search_exclude=True),

@@ -27,7 +27,7 @@ from shoplog.render.anchors import MOST_PICTURES, Anchors
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
 from shoplog.render.pictures.drawing import drawing
-from shoplog.render.values import cells, details, one_line, sources
+from shoplog.render.values import cells, details, one_line
 from shoplog.trade.declare import Size
 from shoplog.values import Value
 
@@ -102,16 +102,14 @@ def _more(item: Item) -> Iterator[Html]:
             found = details((), working, fit)
         case _:
             return
-    parts = [found] if found is not None else []
-    if known := sources(working):
-        parts.append(paragraph("shoplog-sources", "Source: ", "; ".join(known)))
-    if parts:
-        yield tag("div", *parts, class_="shoplog-under")
+    if found is not None:
+        yield found
 
 
-def _row(*children: Html, class_: str = "") -> Html:
+def _row(*children: Html, state: str = "") -> Html:
+    """A row; one with a verdict has its state at the margin too."""
     # A line end between cells keeps their words apart where a search reads the text alone.
-    return tag("tr", join(children, "\n"), **({"class_": class_} if class_ else {}))
+    return tag("tr", join(children, "\n"), **({"class_": f"shoplog-is-{state}"} if state else {}))
 
 
 def _across(content: Html) -> Html:
@@ -170,7 +168,8 @@ def _check(item: CheckResult) -> Html:
     )
     content = join([tag("code", condition), *sides], "\n")
     remark = _last(item.statement.note, verdict)
-    return _row(_kind("check"), _wide(content), remark)
+    state = "conceded" if item.conceded else _TRUTH_STATES[item.truth]
+    return _row(_kind("check"), _wide(content), remark, state=state)
 
 
 def _mate(item: MateResult) -> Html:
@@ -188,7 +187,8 @@ def _mate(item: MateResult) -> Html:
         item.statement.note,
         _verdict(state, text, item.conceded),
     )
-    return _row(_kind("mate"), _wide(join(lines, "\n")), remark)
+    shown = "conceded" if item.conceded else state
+    return _row(_kind("mate"), _wide(join(lines, "\n")), remark, state=shown)
 
 
 def _is(value: PageValue) -> Iterator[str]:
@@ -211,7 +211,8 @@ def _measured(item: MeasuredResult, anchors: Anchors) -> Html:
         wanted = show(item.wanted)
         parts.append(tag("p", f"wanted: {printed(wanted.nominal or wanted.both)}"))
     name = _named(item.name, anchors.give(f"measured-{item.name}"), after)
-    return _row(name, *cells(item.value), _last(item.statement.note, *parts))
+    shown = "" if not item.counts else "conceded" if item.conceded else state
+    return _row(name, *cells(item.value), _last(item.statement.note, *parts), state=shown)
 
 
 def _unworked(item: Unworked) -> Iterator[Html]:
@@ -221,7 +222,6 @@ def _unworked(item: Unworked) -> Iterator[Html]:
     if item.waits_for:
         waits = tag("div", "waits for ", tag("code", item.waits_for))
         line = join([line, waits], "\n")
-        verdict = _verdict("part", "◑ not worked out")
-    else:
-        verdict = _verdict("bad", "✗ not worked out")
-    yield _row(name, _wide(line), _last(item.statement.note, verdict))
+    state = "part" if item.waits_for else "bad"
+    verdict = _verdict(state, f"{'◑' if item.waits_for else '✗'} not worked out")
+    yield _row(name, _wide(line), _last(item.statement.note, verdict), state=state)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
 from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
+from shoplog.render.systems import in_line
 from shoplog.trade.judging.judging_record import JudgedCut
 from shoplog.values import Value
 
@@ -90,17 +90,10 @@ def _field_text(fact: SetupField) -> Html:
     if not isinstance(fact.value, Value):
         return join([fact.text])
     if not re.search(r"[^\W\d_]\w*", fact.text.replace(fact.value.unit.text, "")):
-        return join([fact.text, *_other_system(fact.value)])
+        return in_line(fact.text, show(fact.value))
     shown = show(fact.value)
     written = tag("code", fact.text)
-    return join([written, f" {printed(shown.nominal or shown.own)}", *_other_system(fact.value)])
-
-
-def _other_system(value: PageValue) -> Iterator[Html]:
-    shown = show(value)
-    other = shown.inch if shown.own == shown.metric else shown.metric
-    if other != shown.own:
-        yield join([" ", tag("span", f"({printed(other)})", class_="shoplog-other")])
+    return join([written, " ", in_line(printed(shown.nominal or shown.own), shown)])
 
 
 def _runs_table(runs: list[Run]) -> Html:
@@ -149,7 +142,8 @@ def _cell(run: Run, label: str) -> Html:
 
 
 def _figure(derived: Derived) -> Html:
-    shown = join([tag("strong", printed(show(derived.value).own)), *_other_system(derived.value)])
+    value = show(derived.value)
+    shown = in_line(tag("strong", printed(value.own)), value)
     note_text = tag("small", derived.note) if derived.note else ""
     return tag("span", shown, note_text, class_="shoplog-derived")
 

@@ -11,6 +11,7 @@ from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
 from shoplog.render.html import Html, join, printed, scrolled, tag
 from shoplog.render.mathml import math
+from shoplog.render.systems import INCH, METRIC
 from shoplog.trade.declare import In, Size, TradeError, readable_fields
 from shoplog.units import unit
 from shoplog.values import Value
@@ -18,7 +19,7 @@ from shoplog.values import Value
 MOST_STEP = 6000
 """Characters of one step; a statement may have 4000."""
 
-__all__ = ["cells", "details", "inline", "one_line", "sources"]
+__all__ = ["cells", "column_heads", "details", "inline", "one_line", "prose", "sources"]
 
 
 def cells(value: PageValue) -> tuple[Html, ...]:
@@ -28,11 +29,18 @@ def cells(value: PageValue) -> tuple[Html, ...]:
         return (tag("td", printed(shown.own), class_="shoplog-words", colspan="2"),)
     if shown.metric == shown.inch:
         return (tag("td", _stated(shown, shown.own), class_="shoplog-value", colspan="2"),)
-    return tuple(tag("td", _stated(shown, text), class_="shoplog-value") for text in _both(shown))
+    both = ((shown.metric, METRIC), (shown.inch, INCH))
+    return tuple(
+        tag("td", _stated(shown, text), class_=f"shoplog-value {system}", **_alone(shown, text))
+        for text, system in both
+    )
 
 
-def _both(shown: Shown) -> tuple[str, str]:
-    return shown.metric, shown.inch
+def _alone(shown: Shown, text: str) -> dict[str, str]:
+    """A size as it was stated, for where the other system stands alone: its class is kept."""
+    if text == shown.own or not shown.nominal or "±" in shown.own:
+        return {}
+    return {"data_stated": printed(shown.nominal)}
 
 
 def _stated(shown: Shown, text: str) -> Html:
@@ -43,10 +51,29 @@ def _stated(shown: Shown, text: str) -> Html:
     return tag("strong", printed(text)) if text == shown.own else join([printed(text)])
 
 
+def column_heads(*names: str) -> Iterator[Html]:
+    """The heads of a table of values; those of the two systems go with their columns."""
+    marks = {"Metric": {"class_": METRIC}, "Inch": {"class_": INCH}}
+    for name in names:
+        yield tag("th", name, scope="col", **marks.get(name, {}))
+
+
 def inline(value: PageValue) -> tuple[str, str]:
     """A value as it stands in a sentence, and in both systems with its limits."""
     shown = show(value)
     return printed(shown.nominal or shown.own), one_line(value)
+
+
+def prose(value: PageValue) -> Html:
+    """A value in a sentence as it was given; the switch of the page puts in what it holds ready."""
+    text, full = inline(value)
+    shown = show(value)
+    ready: dict[str, str] = {}
+    if shown.metric != shown.inch:
+        stated = {"data_mm": shown.metric, "data_inch": shown.inch}
+        own = "data_mm" if shown.own == shown.metric else "data_inch"
+        ready = {key: printed(words) for key, words in (stated | {own: text}).items()}
+    return tag("span", tag("bdi", text), class_="shoplog-prose", title=full, **ready)
 
 
 def one_line(value: PageValue) -> str:
@@ -76,16 +103,24 @@ def details(
         *_full(value, bool(steps)),
         *_fields(value),
     ]
-    if not parts:
+    known = sources(working)
+    if not parts and not known:
         return None
-    label = "Steps" if steps else "More"
+    label = " and ".join([*(["steps"] if steps else ["more"] if parts else []), *_source(known)])
+    if known:
+        parts.append(tag("p", "Source: ", "; ".join(known), class_="shoplog-sources"))
     return tag(
         "details",
-        tag("summary", label),
+        tag("summary", label.capitalize()),
         tag("div", *parts, class_="shoplog-steps"),
         class_="shoplog-details",
         data_search_exclude=True,
     )
+
+
+def _source(known: tuple[str, ...]) -> Iterator[str]:
+    if known:
+        yield "source" if len(known) == 1 else "sources"
 
 
 def _steps(steps: tuple[Step, ...]) -> Iterator[Html]:
@@ -126,7 +161,7 @@ def _fields(value: PageValue | None) -> Iterator[Html]:
         for name, found in _readable(value)
     ]
     if rows:
-        heads = (tag("th", head, scope="col") for head in ("Field", "Metric", "Inch"))
+        heads = column_heads("Field", "Metric", "Inch")
         table = tag(
             "table", tag("thead", tag("tr", *heads)), tag("tbody", *rows), class_="shoplog-table"
         )

@@ -233,7 +233,8 @@ def test_a_drawing_that_does_not_exist_yet_says_so():
 def test_a_value_in_prose_keeps_its_limits_at_hand():
     view = view_of_text(calc("bore = 16 mm H7") + "\nThe bore is [=bore].\n")
     assert view.prose_html("bore") == (
-        '<span class="shoplog-prose" title="16 mm H7: 16.000 to 16.018 mm (0.6299 to 0.6306 in)">'
+        '<span class="shoplog-prose" title="16 mm H7: 16.000 to 16.018 mm (0.6299 to 0.6306 in)"'
+        ' data-mm="16 mm H7" data-inch="0.6299 to 0.6306 in">'
         "<bdi>16 mm H7</bdi></span>"
     )
     assert view.prose_text("bore") == "16 mm H7"
@@ -279,7 +280,7 @@ def test_a_setup_card_has_planned_beside_each_run():
 
 def test_a_setup_card_shows_its_figures_with_their_source():
     card = shown(SETUP).words
-    assert any(row.startswith("removal rate 0.72 cm³/min (0.044 in³/min)") for row in rows(SETUP))
+    assert any(row.startswith("removal rate 0.72 cm³/min ( 0.044 in³/min )") for row in rows(SETUP))
     assert "Source of spindle speed, cutting speed: ISO 3002-3:1984" in card
 
 
@@ -374,3 +375,84 @@ def test_many_readings_of_one_name_are_no_slow_thing():
     ids = Outline(view.block_html(0)).ids()
     assert ids[-1] == "measured-bore-900"
     assert len(set(ids)) == 900
+
+
+ABOUT = """---
+part: drum shaft
+made: 2
+date: 2026-03-14
+---
+
+# Shaft
+
+```calc
+bore = 16 mm H7
+pin = 16 mm f7
+loose = 17 mm f7
+mate bore with pin
+mate bore with loose
+mate bore with thing
+check pin.min > 15 mm
+check bore.max < 15 mm
+concession bore because "it turns slowly"
+measured bore = 16.01 mm
+measured pin = 15 mm
+```
+
+```setup
+material: bronze
+outcome: good
+```
+
+```setup
+material: cast iron
+private: yes
+outcome: poor
+```
+
+```setup
+material: bronze
+```
+"""
+
+
+def test_a_page_says_in_short_what_it_holds():
+    facts = re.findall(r"<dt>(.*?)</dt>\n<dd>(.*?)</dd>", view_of_text(ABOUT).top_html())
+    assert facts == [
+        ("Part", "drum shaft, 2 made"),
+        ("Date", "2026-03-14"),
+        ("Material", "bronze"),
+        ("Checks", "✓ 1 hold, ◑ 1 conceded"),
+        ("Mates", "✓ 1 mate, ✗ 1 does not, ✗ 1 not worked out"),
+        ("Measured", "✓ 1 in, ✗ 1 out"),
+        ("Setups", "2: ✓ 1 good"),
+    ]
+
+
+def test_what_a_page_says_of_itself_is_escaped():
+    text = "```setup\nmaterial: <script>alert(1)</script>\n```\n"
+    assert "&lt;script&gt;" in view_of_text(text).top_html()
+
+
+def test_each_system_is_marked_so_that_one_can_be_shown_alone():
+    html = view_of_text(calc("bore = 16 mm H7\nangle = 30 deg")).block_html(0)
+    assert '<th scope="col" class="shoplog-mm">Metric</th>' in html
+    assert (
+        '<td class="shoplog-value shoplog-inch" data-stated="16 mm H7">0.6299 to 0.6306 in</td>'
+        in html
+    )
+    assert html.count("shoplog-mm") == 2  # the head and the size; an angle has no other system
+
+
+@pytest.mark.parametrize(
+    ("line", "state"),
+    [
+        ("check a < 4 mm", "good"),
+        ("check a < 2 mm", "bad"),
+        ("measured a = 3.2 mm", "bad"),
+        ("b = c + 1 mm", "bad"),
+    ],
+)
+def test_a_row_with_a_verdict_has_its_state_at_the_margin(line, state):
+    html = view_of_text(calc(f"a = 3 mm ±0.1\n{line}")).block_html(0)
+    assert re.findall(r'<tr class="shoplog-is-(\w+)">', html) == [state]

@@ -1,0 +1,37 @@
+"""A value in the metric and in the inch system, so marked that a switch on the page can show one.
+
+Without the switch both stand there. What has one system only carries no mark, and always shows.
+"""
+
+from __future__ import annotations
+
+from shoplog.calc.show import Shown
+from shoplog.render.html import Html, join, printed, tag
+
+__all__ = ["INCH", "METRIC", "in_line", "systems"]
+
+METRIC, INCH = "shoplog-mm", "shoplog-inch"
+
+
+def systems(shown: Shown) -> tuple[str, str]:
+    """The marks of a value's own system and of the other; nothing where there is one only."""
+    if shown.metric == shown.inch:
+        return "", ""
+    return (METRIC, INCH) if shown.own == shown.metric else (INCH, METRIC)
+
+
+def in_line(own: str, shown: Shown) -> Html:
+    """A value's own text, and behind it the other system in brackets."""
+    mine, other = systems(shown)
+    if not other:
+        return join([own])
+    text = shown.inch if other == INCH else shown.metric
+    bracket = {"class_": "shoplog-bracket"}
+    inside = [tag("span", "(", **bracket), printed(text), tag("span", ")", **bracket)]
+    return join(
+        [
+            tag("span", own, class_=mine),
+            " ",
+            tag("span", *inside, class_=f"shoplog-other {other}"),
+        ]
+    )
