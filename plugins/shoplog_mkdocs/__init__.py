@@ -13,10 +13,12 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.utils import get_relative_url
 
-from shoplog.log import Log, read_log, report_of_text
+from shoplog.find.whole import work_out_log
+from shoplog.log import Log, report_of_text
 from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
 from shoplog.render import PageHtml, page_script, script_name, style_name, style_sheet
+from shoplog_mkdocs.links import link_from
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -86,13 +88,16 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
             for file in files.documentation_pages(inclusion=level)
             if (text := _text_of(file)) is not None
         }
-        self._log = read_log(
+        whole = work_out_log(
             texts,
             shop_profile=self._profile(config),
             shop_path=self.config.shop_profile or SHOP_PROFILE,
             root=_root(config),
         )
-        self._views = {uri: PageHtml(report) for uri, report in self._log.pages.items()}
+        self._log = whole.log
+        self._views = {
+            uri: PageHtml(report, link_from(uri, files)) for uri, report in whole.log.pages.items()
+        }
         if any(view.styled for view in self._views.values()):
             files.append(File.generated(config, STYLE, content=style_sheet()))
             files.append(File.generated(config, SCRIPT, content=page_script()))

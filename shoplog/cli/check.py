@@ -11,7 +11,8 @@ from typing import Any
 import click
 
 from shoplog.cli.printing import item_json, print_json, problems_json
-from shoplog.log import Log, NoLog, PageReport, read_folder
+from shoplog.find.whole import work_out_folder
+from shoplog.log import Log, NoLog, PageReport
 from shoplog.problems import Grade, Place, Problem
 
 __all__ = ["check"]
@@ -26,7 +27,7 @@ __all__ = ["check"]
 def check(log: Path, as_json: bool, quiet: bool) -> None:
     """Check every page of a LOG: the folder of mkdocs.yml, or a folder of pages."""
     try:
-        found = read_folder(log)
+        found = work_out_folder(log).log
     except NoLog as error:
         raise click.UsageError(str(error)) from None
     if as_json:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,7 @@ import yaml
 from shoplog.log.pages import Log, read_log
 from shoplog.problems import Mistake, Place, Problem, message
 
-__all__ = ["NoLog", "read_folder"]
+__all__ = ["FolderTexts", "NoLog", "folder_texts", "part_of", "read_folder"]
 
 NOT_UTF8 = message(
     "page-not-utf8",
@@ -45,10 +46,28 @@ class _SiteLoader(yaml.SafeLoader):
 _SiteLoader.add_multi_constructor("", lambda _loader, _suffix, _node: None)
 
 
-def read_folder(folder: Path) -> Log:
-    """Read and work out the log in a folder: one with mkdocs.yml, or one with pages.
+@dataclass(frozen=True, slots=True)
+class FolderTexts:
+    """The texts of the log in a folder, before anything is worked out."""
 
-    Of a folder among the pages of a log, only what was found there is given.
+    texts: dict[str, str]
+    """Each page's text by its path within the log."""
+    shop_profile: str | None
+    shop_path: str
+    root: str
+    """How problems name the folder of the pages."""
+    within: str
+    """What the keys of the pages that were asked about begin with; nothing for all of them."""
+    problems: tuple[Problem, ...]
+    """Why a file could not be read."""
+    docs: Path
+    """The folder of the pages."""
+
+
+def folder_texts(folder: Path) -> FolderTexts:
+    """Read the files of the log in a folder: one with mkdocs.yml, or one with pages.
+
+    A folder among the pages of a log is read with its whole log.
 
     Raises
     ------
@@ -59,13 +78,32 @@ def read_folder(folder: Path) -> Log:
     docs, shop = _docs_of(home), home / "shop.yml"
     within = "" if home is folder else _within(folder, docs)
     problems: list[Problem] = []
-    root = _shown(docs)
+    root, shop_path = _shown(docs), _shown(home) + "shop.yml"
     texts = _texts(docs, root, problems)
     if not problems and not any(key.startswith(within) for key in texts):
         raise NoLog(f"{_shown(folder) or '.'} holds no Markdown page")
-    profile = _text(shop, _shown(home) + "shop.yml", problems) if shop.is_file() else None
-    log = read_log(texts, shop_profile=profile, shop_path=_shown(home) + "shop.yml", root=root)
-    return _part_of(Log(log.pages, log.shop, (*problems, *log.problems)), within, root)
+    profile = _text(shop, shop_path, problems) if shop.is_file() else None
+    return FolderTexts(texts, profile, shop_path, root, within, tuple(problems), docs)
+
+
+def read_folder(folder: Path) -> Log:
+    """Read and work out the log in a folder: one with mkdocs.yml, or one with pages.
+
+    Of a folder among the pages of a log, only what was found there is given.
+
+    Raises
+    ------
+    NoLog
+        There is nothing to read there.
+    """
+    found = folder_texts(folder)
+    log = read_log(
+        found.texts,
+        shop_profile=found.shop_profile,
+        shop_path=found.shop_path,
+        root=found.root,
+    )
+    return part_of(log, found)
 
 
 def _within(folder: Path, docs: Path) -> str:
@@ -89,12 +127,17 @@ def _texts(docs: Path, root: str, problems: list[Problem]) -> dict[str, str]:
     return texts
 
 
-def _part_of(log: Log, within: str, root: str) -> Log:
-    """Of a whole log, the pages of one folder and what was found on them."""
-    if not within:
-        return log
-    pages = {key: report for key, report in log.pages.items() if key.startswith(within)}
-    found = tuple(one for one in log.problems if one.place.path.startswith(root + within))
+def part_of(log: Log, folder: FolderTexts) -> Log:
+    """Of a whole log, the pages that were asked about and what was found on them.
+
+    What kept a file from being read is added.
+    """
+    problems = (*folder.problems, *log.problems)
+    if not folder.within:
+        return Log(log.pages, log.shop, problems)
+    pages = {key: report for key, report in log.pages.items() if key.startswith(folder.within)}
+    asked = folder.root + folder.within
+    found = tuple(one for one in problems if one.place.path.startswith(asked))
     return Log(pages, log.shop, found)
 
 

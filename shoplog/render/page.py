@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from shoplog.calc.results import Item
 from shoplog.log.blocks import PageSource
 from shoplog.log.report import BlockReport, PageReport
@@ -14,7 +16,11 @@ from shoplog.render.rows import item_rows
 from shoplog.render.setup_card import kept_private, setup_card
 from shoplog.render.values import column_heads, inline, prose
 
-__all__ = ["PageHtml", "view_of_text"]
+__all__ = ["Link", "PageHtml", "view_of_text"]
+
+Link = Callable[[str, str], str]
+"""From a page's path within the log and an anchor on it to an address, as seen from one page; no
+address where there is none."""
 
 _COLUMNS = ("Name", "Metric", "Inch", "Note")
 
@@ -23,10 +29,12 @@ class PageHtml:
     """What a page report looks like: its blocks, its values in prose, and its problems.
 
     Every id is given once on a page, in the order of the page, however often a piece is asked for.
+    Without `link`, what is on another page is named by its page and line.
     """
 
-    def __init__(self, report: PageReport) -> None:
+    def __init__(self, report: PageReport, link: Link | None = None) -> None:
         self._report = report
+        self._link = link
         self._anchors = Anchors()
         self._blocks = tuple(map(self._block, report.blocks))
 

@@ -1,0 +1,457 @@
+"""What a workshop has, as records: machines, holders, instruments and the rest of a shop profile.
+
+Each has the attributes that its keys in `shoplog.log.shop_keys` name, and tells them by `facts`. A
+page reads the same attributes: `shop.bench_lathe.speeds`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from shoplog.log.shop_keys import AXES, THINGS, ShopThing
+from shoplog.trade.screw_threads.thread_record import Thread
+from shoplog.units import convert, unit, write_quantity
+from shoplog.values import Value
+
+__all__ = [
+    "AxisSizes",
+    "BlockContent",
+    "BlockSet",
+    "DividingHead",
+    "Drive",
+    "Fact",
+    "Holder",
+    "Instrument",
+    "Machine",
+    "Plate",
+    "Reamer",
+    "ShopRecord",
+    "SizeRange",
+    "Stock",
+    "TapSet",
+    "facts_of",
+    "rpm_of",
+]
+
+Fact = tuple[str, str | Value | tuple[str, ...] | tuple[Value, ...]]
+"""A label, and a text, a quantity, or several of one."""
+
+
+def rpm_of(speed: Value) -> float:
+    """A speed of a spindle in rpm; a revolution may be left out of its unit."""
+    return convert(speed.nominal, speed.unit, unit("rpm"), loose=True)
+
+
+def shown(value: Value) -> str:
+    """A quantity in its own unit."""
+    return write_quantity(value.nominal, value.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """What a drive gives: steps, each with a name where it has one, or a range."""
+
+    steps: tuple[Value, ...] = ()
+    """In the profile's order."""
+    names: tuple[str, ...] = ()
+    """Of the steps, `belt 2, back gear`; none where a plain list gives them."""
+    least: Value | None = None
+    """The slow end of a range."""
+    greatest: Value | None = None
+
+    def name_of(self, number: float) -> str:
+        """The name of the step of a number in its own unit, or nothing."""
+        near = (
+            name
+            for step, name in zip(self.steps, self.names, strict=False)
+            if abs(step.nominal - number) <= 1e-9 * abs(number)
+        )
+        return next(near, "")
+
+    def facts(self, label: str) -> Iterator[Fact]:
+        """Its steps with their names, or the ends of its range."""
+        if self.names:
+            named = zip(self.steps, self.names, strict=True)
+            yield label, tuple(f"{shown(step)} ({name})" for step, name in named)
+        elif self.steps:
+            yield label, self.steps
+        if self.least is not None:
+            yield f"{label} from", self.least
+        if self.greatest is not None:
+            yield f"{label} to", self.greatest
+
+    def describe(self) -> str:
+        """In one line."""
+        if self.least is not None and self.greatest is not None:
+            return f"{shown(self.least)} to {shown(self.greatest)}"
+        return f"{len(self.steps)} steps"
+
+
+@dataclass(frozen=True, slots=True)
+class SizeRange:
+    """From a least to a greatest size."""
+
+    least: Value
+    greatest: Value
+
+    def facts(self, label: str) -> Iterator[Fact]:
+        """Its two ends."""
+        yield f"{label} from", self.least
+        yield f"{label} to", self.greatest
+
+    def describe(self) -> str:
+        """In one line."""
+        return f"{shown(self.least)} to {shown(self.greatest)}"
+
+
+@dataclass(frozen=True, slots=True)
+class AxisSizes:
+    """A size of each slide or screw; `every` where one is given for all."""
+
+    every: Value | None = None
+    x: Value | None = None
+    y: Value | None = None
+    z: Value | None = None
+    long: Value | None = None
+    cross: Value | None = None
+    vertical: Value | None = None
+    top_slide: Value | None = None
+    quill: Value | None = None
+    tailstock: Value | None = None
+
+    @property
+    def _given(self) -> dict[str, Value]:
+        named = {axis: getattr(self, axis.replace(" ", "_")) for axis in AXES}
+        return {axis: value for axis, value in named.items() if value is not None}
+
+    @property
+    def largest(self) -> Value | None:
+        """The largest of them."""
+        every = () if self.every is None else (self.every,)
+        values = (*every, *self._given.values())
+        return max(values, key=lambda one: one.to(unit("mm")).nominal, default=None)
+
+    def facts(self, label: str) -> Iterator[Fact]:
+        """Each by its slide."""
+        if self.every is not None:
+            yield label, self.every
+        for axis, value in self._given.items():
+            yield f"{label}, {axis}", value
+
+    def describe(self) -> str:
+        """In one line."""
+        every = [] if self.every is None else [shown(self.every)]
+        return ", ".join([*every, *(f"{axis} {shown(size)}" for axis, size in self._given.items())])
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A dividing plate: how many holes its circles have."""
+
+    name: str
+    circles: tuple[Value, ...]
+
+    def facts(self, label: str) -> Iterator[Fact]:
+        """Its circles under its name."""
+        yield f"{label}: {self.name}", self.circles
+
+    def describe(self) -> str:
+        """In one line."""
+        return f"{self.name}: {', '.join(f'{one.nominal:g}' for one in self.circles)}"
+
+
+@dataclass(frozen=True, slots=True)
+class BlockContent:
+    """Which gauge blocks: the name of a set that is known, where it is one, and their lengths."""
+
+    known_set: str
+    sizes: tuple[Value, ...]
+
+    def facts(self, label: str) -> Iterator[Fact]:
+        """The set's name and how many blocks it has; else the length of each."""
+        if self.known_set:
+            yield label, f"{self.known_set}: {len(self.sizes)} blocks"
+        elif self.sizes:
+            yield label, self.sizes
+
+    def describe(self) -> str:
+        """In one line."""
+        return self.known_set or f"{len(self.sizes)} blocks"
+
+
+def facts_of(record: Any, thing: ShopThing) -> list[Fact]:
+    """What a record says of itself by the keys of its kind, in their order; its name aside."""
+    found: list[Fact] = []
+    for key in thing.keys:
+        value = None if key.name == "name" else getattr(record, key.held)
+        found += _facts(key.name, value)
+    return found
+
+
+def _facts(label: str, value: Any) -> Iterator[Fact]:
+    if value is None or value in ("", ()):
+        return
+    if isinstance(value, tuple) and hasattr(value[0], "facts"):
+        for one in value:
+            yield from one.facts(label)
+    elif isinstance(value, tuple) and isinstance(value[0], Thread):
+        yield label, tuple(thread.designation for thread in value)
+    elif hasattr(value, "facts"):
+        yield from value.facts(label)
+    else:
+        yield label, value
+
+
+class ShopRecord:
+    """A thing of the workshop: it has a name, and tells the rest."""
+
+    __slots__ = ()
+    _declared: ClassVar[ShopThing]
+    name: str
+
+    @property
+    def _thing(self) -> ShopThing:
+        return self._declared
+
+    def facts(self) -> list[Fact]:
+        """Each thing that the profile says of it, in the order of the reference; its name aside."""
+        return facts_of(self, self._thing)
+
+    def describe(self) -> str:
+        """It in one line."""
+        return self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Machine(ShopRecord):
+    """A machine. It has steps of speed, or a slowest and a fastest speed, or neither is known."""
+
+    _declared = THINGS["machines"]
+
+    name: str
+    kind: str = ""
+    drive: Drive = Drive()
+    rated_speed: Value | None = None
+    """As the profile gives it; `greatest_speed` is what counts."""
+    feed_drive: Drive = Drive()
+    power_feed: tuple[str, ...] = ()
+    power: Value | None = None
+    torque: Value | None = None
+    feed_force: Value | None = None
+    travel: AxisSizes | None = None
+    backlash: AxisSizes | None = None
+    table_lock: str = ""
+    dial_reads: str = ""
+    """`radius`, `diameter`, or nothing where it is not said."""
+    dial_division: AxisSizes | None = None
+    spindle_taper: str = ""
+    spindle_bore: Value | None = None
+    tailstock_taper: str = ""
+    swing: Value | None = None
+    swing_over_slide: Value | None = None
+    centre_height: Value | None = None
+    between_centres: Value | None = None
+    leadscrew: Value | None = None
+    """Its lead: a length, also where the profile counts threads per inch."""
+    change_wheels: tuple[Value, ...] = ()
+    remarks: str = ""
+
+    @property
+    def steps(self) -> tuple[Value, ...]:
+        """The speeds of its spindle in the profile's order; none for a drive without steps."""
+        return self.drive.steps
+
+    @property
+    def speeds(self) -> tuple[Value, ...]:
+        """As `steps`: what the profile calls them."""
+        return self.drive.steps
+
+    @property
+    def slowest(self) -> Value | None:
+        """The slow end of its range."""
+        return self.drive.least
+
+    @property
+    def fastest(self) -> Value | None:
+        """The fast end of its range."""
+        return self.drive.greatest
+
+    @property
+    def greatest_speed(self) -> Value | None:
+        """What counts: the speed it is rated for, else its fastest step or end of range."""
+        if self.rated_speed or self.fastest:
+            return self.rated_speed or self.fastest
+        return max(self.steps, key=rpm_of, default=None)
+
+    @property
+    def limit(self) -> Value | None:
+        """As `greatest_speed`."""
+        return self.greatest_speed
+
+    @property
+    def feeds(self) -> tuple[Value, ...]:
+        """The steps of its power feed."""
+        return self.feed_drive.steps
+
+    def facts(self) -> list[Fact]:
+        """As every thing of the workshop; a leadscrew in inches by its threads per inch."""
+        return [
+            (label, _threads_per_inch(value)) if label == "leadscrew" else (label, value)
+            for label, value in facts_of(self, self._thing)
+        ]
+
+    def describe(self) -> str:
+        """It in one line."""
+        steps = f", {len(self.steps)} speeds" if self.steps else ""
+        return f"{self.name}{steps}"
+
+
+def _threads_per_inch(lead: Any) -> Any:
+    return f"{1 / lead.nominal:.6g} tpi" if lead.unit is unit("in") else lead
+
+
+@dataclass(frozen=True, slots=True)
+class Holder(ShopRecord):
+    """What holds work or cutter: a chuck, a faceplate, collets, a vise, a centre, a steady."""
+
+    name: str
+    kind: str
+    """`chuck`, `faceplate`, `collets`, `vise`, `centre` or `steady`."""
+    marked_speed: Value | None = None
+    form: str = ""
+    """Which kind of it, in the profile's words: `self-centring`, `live`."""
+    diameter: Value | None = None
+    jaws: Value | None = None
+    grips: SizeRange | None = None
+    sizes: tuple[Value, ...] = ()
+    bore: Value | None = None
+    jaw_width: Value | None = None
+    opening: Value | None = None
+    jaw_height: Value | None = None
+    taper: str = ""
+    point_angle: Value | None = None
+    runout: Value | None = None
+    remarks: str = ""
+
+    @property
+    def _thing(self) -> ShopThing:
+        return THINGS[HOLDER_LISTS[self.kind]]
+
+
+HOLDER_LISTS: Mapping[str, str] = {
+    "chuck": "chucks",
+    "faceplate": "faceplates",
+    "collets": "collets",
+    "vise": "vises",
+    "centre": "centres",
+    "steady": "steadies",
+}
+"""Each kind of holder, and the key of the profile that lists it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument(ShopRecord):
+    """A measuring instrument."""
+
+    _declared = THINGS["instruments"]
+
+    name: str
+    kind: str = ""
+    range: SizeRange | None = None
+    division: Value | None = None
+    """What its scale or display steps by."""
+    error: Value | None = None
+    """How far it may be off, either way."""
+    set_with: str = ""
+    remarks: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reamer(ShopRecord):
+    """A reamer: its size, with the limits of its class where it has one, or its taper."""
+
+    _declared = THINGS["reamers"]
+
+    name: str
+    size: Value | None = None
+    taper: str = ""
+    kind: str = ""
+    material: str = ""
+    remarks: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TapSet(ShopRecord):
+    """Taps or dies that belong together."""
+
+    _declared = THINGS["taps"]
+
+    name: str
+    cuts: str = "taps"
+    """`taps` or `dies`."""
+    threads: tuple[Thread, ...] = ()
+    kind: str = ""
+    material: str = ""
+    remarks: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BlockSet(ShopRecord):
+    """A set of gauge blocks."""
+
+    _declared = THINGS["gauge blocks"]
+
+    name: str
+    content: BlockContent = BlockContent("", ())
+    grade: str = ""
+    remarks: str = ""
+
+    @property
+    def sizes(self) -> tuple[Value, ...]:
+        """The length of each block."""
+        return self.content.sizes
+
+
+@dataclass(frozen=True, slots=True)
+class DividingHead(ShopRecord):
+    """A dividing head or a rotary table, with its plates."""
+
+    _declared = THINGS["dividing head"]
+
+    name: str
+    ratio: Value | None = None
+    """Turns of the handle for one of the work."""
+    plates: tuple[Plate, ...] = ()
+    centre_height: Value | None = None
+    spindle_taper: str = ""
+    marked_speed: Value | None = None
+    remarks: str = ""
+
+    @property
+    def circles(self) -> tuple[Value, ...]:
+        """The holes of every circle of every plate, each once, fewest first."""
+        found = {one.nominal: one for plate in self.plates for one in plate.circles}
+        return tuple(found[number] for number in sorted(found))
+
+
+@dataclass(frozen=True, slots=True)
+class Stock(ShopRecord):
+    """A material on the rack."""
+
+    _declared = THINGS["materials"]
+
+    name: str
+    material: str = ""
+    form: str = ""
+    size: tuple[Value, ...] = ()
+    """A diameter, or width and thickness."""
+    length: Value | None = None
+    count: Value | None = None
+    remarks: str = ""
+
+    def describe(self) -> str:
+        """It in one line."""
+        across = " x ".join(shown(one) for one in self.size)
+        return ", ".join(filter(None, (self.name, self.form, across)))

@@ -1,0 +1,351 @@
+"""The canvas of a picture: lines by their kind, areas, words, and one SVG with a title.
+
+The kinds of lines are those of ISO 128-2 (ISO 128-20 before it): a wide line for an outline, and
+lines of half its width for dimensions, hatching, hidden edges, axes and neighbouring parts. What is
+drawn tells the number that it stands for (`Tells`), so that a reader of the file finds it there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import cos, hypot, isfinite, radians, sin
+
+import drawsvg as draw
+
+from shoplog.render.html import Html, tag
+from shoplog.render.pictures.labels import TEXT_SIZE, Box, text_box
+
+__all__ = [
+    "ARROW",
+    "CENTRE",
+    "CURVE",
+    "DASHED_CURVE",
+    "DIMENSION",
+    "FALLING",
+    "HIDDEN",
+    "OUTLINE",
+    "PHANTOM",
+    "PLAIN",
+    "RISING",
+    "THIN",
+    "TINT",
+    "WIDTH",
+    "Canvas",
+    "Fill",
+    "LineKind",
+    "Point",
+    "Tells",
+    "lines",
+]
+
+WIDTH = 320.0
+"""Units across a picture: about the pixels of a telephone's column, where 12 units are read."""
+MARGIN = 4.0
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class LineKind:
+    """A kind of line: its name in the style sheet, its width, and its dashes."""
+
+    name: str
+    width: float
+    dashes: str = ""
+
+
+# Dashes in widths of the line (ISO 128-2): a dash 12, a gap 3, a long dash 24, a dot 0.5.
+OUTLINE = LineKind("outline", 1.4)
+THIN = LineKind("thin", 0.7)
+HIDDEN = LineKind("hidden", 0.7, "8.4 2.1")
+CENTRE = LineKind("centre", 0.7, "16.8 2.1 0.7 2.1")
+PHANTOM = LineKind("phantom", 0.7, "16.8 2.1 0.7 2.1 0.7 2.1")
+DIMENSION = LineKind("dimension", 0.7)
+CURVE = LineKind("curve", 1.8)
+DASHED_CURVE = LineKind("dashed-curve", 1.8, "6 3")
+_ORDER = (HIDDEN, CENTRE, PHANTOM, THIN, OUTLINE, DASHED_CURVE, CURVE, DIMENSION)
+"""From the back to the front."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """What an area is filled with: its name in the style sheet, and the slant of its hatching."""
+
+    name: str
+    slant: float | None = None
+    step: float = 6.0
+
+
+# Two parts that touch are hatched against each other (ISO 128-3, hatching at 45°).
+RISING = Fill("rising", 45)
+FALLING = Fill("falling", -45)
+TINT = Fill("tint")
+PLAIN = Fill("plain")
+"""The ground of the page, which covers what lies behind."""
+ARROW = Fill("arrow")
+"""Solid, in the colour of the lines: the heads of arrows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tells:
+    """The number that something drawn stands for: the name of the result's field, and its unit."""
+
+    name: str
+    value: float
+    unit: str = ""
+
+    def attributes(self) -> dict[str, str]:
+        """As the element carries it."""
+        return {
+            "data_shows": self.name,
+            "data_value": f"{self.value:.12g}",
+            "data_unit": self.unit,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class _Area:
+    fill: Fill
+    d: str
+    tells: Tells | None
+
+
+class Canvas:
+    """Gathers what is drawn, and gives it out as one SVG, the back first and the words last.
+
+    x runs from 0 to `width`, y downwards from 0; the height is what was drawn.
+    """
+
+    def __init__(self, anchor: str, width: float = WIDTH) -> None:
+        self.width = width
+        self.boxes: list[Box] = []
+        """Where words stand."""
+        self.notes: list[str] = []
+        """What a reader must know of how it is drawn: `the gap is drawn 50 times its size`."""
+        self._anchor = anchor
+        self._strokes: dict[str, list[str]] = {kind.name: [] for kind in _ORDER}
+        self._told: dict[str, list[draw.DrawingElement]] = {kind.name: [] for kind in _ORDER}
+        self._areas: list[_Area] = []
+        self._fronts: list[_Area] = []
+        self._words: list[Html] = []
+        self._patterns: dict[Fill, draw.Pattern] = {}
+        self._bottom = 0.0
+
+    # ---- lines and areas ----
+
+    def line(
+        self, kind: LineKind, *points: Point, closed: bool = False, tells: Tells | None = None
+    ) -> None:
+        """A line through points."""
+        self.path(kind, lines(points, closed=closed), points, tells)
+
+    def path(
+        self, kind: LineKind, d: str, points: Iterable[Point] = (), tells: Tells | None = None
+    ) -> None:
+        """A line by its path data; `points` are those that the picture must be high enough for."""
+        self._reach(points)
+        if tells is None:
+            self._strokes[kind.name].append(d)
+        else:
+            self._told[kind.name].append(draw.Path(d=d, **tells.attributes()))
+
+    def rectangle(
+        self, kind: LineKind, x: float, y: float, width: float, height: float,
+        tells: Tells | None = None,
+    ) -> None:  # fmt: skip
+        """A rectangle by its upper left corner."""
+        corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+        self.line(kind, *corners, closed=True, tells=tells)
+
+    def circle(
+        self, kind: LineKind, centre: Point, radius: float, tells: Tells | None = None
+    ) -> None:
+        """A circle."""
+        self.path(kind, circle(centre, radius), _round(centre, radius), tells)
+
+    def arc(
+        self, kind: LineKind, centre: Point, radius: float, start: float, end: float,
+        tells: Tells | None = None,
+    ) -> None:  # fmt: skip
+        """An arc, from one angle to another in degrees, counter-clockwise from the right."""
+        one, other = (on_circle(centre, radius, angle) for angle in (start, end))
+        large, sweep = int(abs(end - start) > 180), int(end < start)
+        d = f"{lines((one,))}A{_n(radius)} {_n(radius)} 0 {large} {sweep} {_pair(other)}"
+        self.path(kind, d, (one, other), tells)
+
+    def area(
+        self, fill: Fill, *points: Point, tells: Tells | None = None, front: bool = False
+    ) -> None:
+        """A filled polygon behind the lines, or before them."""
+        self.region(fill, lines(points, closed=True), points, tells, front)
+
+    def region(
+        self, fill: Fill, d: str, points: Iterable[Point] = (), tells: Tells | None = None,
+        front: bool = False,
+    ) -> None:  # fmt: skip
+        """A filled area by its path data; where two outlines overlap, there is a hole."""
+        self._reach(points)
+        areas = self._fronts if front else self._areas
+        if tells is None and areas and areas[-1].fill is fill is ARROW and areas[-1].tells is None:
+            areas[-1] = _Area(fill, areas[-1].d + d, None)  # one path for the heads of all arrows
+        else:
+            areas.append(_Area(fill, d, tells))
+
+    # ---- words ----
+
+    def write(
+        self, text: str, x: float, y: float, anchor: str = "start", *,
+        strong: bool = False, turned: bool = False, tells: Tells | None = None,
+    ) -> Box:  # fmt: skip
+        """Words that begin, are centred or end at a place; y is that of the line they stand on.
+
+        `turned` words are read from the right, about the same place. They are moved into the
+        picture where they would leave its sides.
+        """
+        box = text_box(text, x, y, anchor, strong=strong, turned=turned)
+        into = max(0.0, 2 - box.left) or min(0.0, self.width - 2 - box.right)
+        x, box = x + into, box.moved(into, 0.0)
+        extra: dict[str, str] = {} if tells is None else tells.attributes()
+        if anchor != "start":
+            extra["text_anchor"] = anchor
+        if strong:
+            extra["class_"] = "shoplog-letter"
+        if turned:
+            extra["transform"] = f"rotate(-90 {_n(x)} {_n(y)})"
+        self._words.append(tag("text", text, x=_n(x), y=_n(y), **extra))
+        self.boxes.append(box)
+        self._bottom = max(self._bottom, box.bottom)
+        return box
+
+    def is_free(self, box: Box) -> bool:
+        """Whether no words stand there, and it is within the picture's sides."""
+        inside = box.left >= 0 and box.right <= self.width and box.top >= 0
+        return inside and not any(box.meets(other) for other in self.boxes)
+
+    def reach(self, y: float) -> None:
+        """Make the picture at least so high."""
+        self._bottom = max(self._bottom, y)
+
+    def note(self, text: str) -> None:
+        """Say how it is drawn, once: below the picture and in its description."""
+        if text not in self.notes:
+            self.notes.append(text)
+
+    # ---- the SVG ----
+
+    def html(self, title: str, description: str) -> Html:
+        """The picture as an element of the page, named and described for who cannot see it."""
+        names = f"{self._anchor}-title", f"{self._anchor}-text"
+        said = " ".join([description, *(f"{_capital(note)}." for note in self.notes)])
+        picture = draw.Drawing(
+            _size(self.width), _size(self._bottom + MARGIN), role="img",
+            aria_labelledby=" ".join(names), class_="shoplog-picture",
+            fill="none", stroke="currentColor",
+        )  # fmt: skip
+        for name, id_, text in zip(("title", "desc"), names, (title, said), strict=True):
+            picture.append(draw.Raw(tag(name, text, id=id_)))
+        for group in (*self._filled(self._areas), *self._lines(), *self._filled(self._fronts)):
+            picture.append(group)
+        words = "".join(self._words)
+        settings = {"class_": "shoplog-words", "fill": "currentColor", "stroke": "none"}
+        picture.append(draw.Raw(tag("g", Html(words), font_size=f"{TEXT_SIZE:g}", **settings)))
+        notes = [tag("p", f"{_capital(note)}.", class_="shoplog-drawn") for note in self.notes]
+        return tag("div", Html(_short(picture.as_svg(header=""))), *notes, class_="shoplog-drawing")
+
+    def _reach(self, points: Iterable[Point]) -> None:
+        for point in points:
+            self._bottom = max(self._bottom, point[1])
+
+    def _lines(self) -> Iterable[draw.Group]:
+        for kind in _ORDER:
+            strokes, told = self._strokes[kind.name], self._told[kind.name]
+            if strokes or told:
+                dashes = {"stroke_dasharray": kind.dashes} if kind.dashes else {}
+                group = draw.Group(class_=f"shoplog-{kind.name}", stroke_width=kind.width, **dashes)
+                if strokes:
+                    group.append(draw.Path(d="".join(strokes)))
+                for element in told:
+                    group.append(element)
+                yield group
+
+    def _filled(self, areas: Sequence[_Area]) -> Iterable[draw.Path]:
+        for area in areas:
+            fill: object = "currentColor" if area.fill is ARROW else "none"
+            if area.fill.slant is not None:
+                fill = self._pattern(area.fill, area.fill.slant)
+            more = {} if area.tells is None else area.tells.attributes()
+            rule = {} if area.fill is ARROW else {"fill_rule": "evenodd"}
+            yield draw.Path(
+                d=area.d, class_=f"shoplog-{area.fill.name}", fill=fill, stroke="none", **rule,
+                **more,
+            )  # fmt: skip
+
+    def _pattern(self, fill: Fill, slant: float) -> draw.Pattern:
+        if fill not in self._patterns:
+            step = _size(fill.step)
+            self._patterns[fill] = draw.Pattern(
+                *(step, step),
+                id=f"{self._anchor}-{fill.name}",
+                patternTransform=f"rotate({90 - slant:g})",
+            )
+            line = draw.Path(d=f"M{_n(fill.step / 2)},0V{_n(fill.step)}", class_="shoplog-hatch")
+            self._patterns[fill].append(line)
+        return self._patterns[fill]
+
+
+# ---- path data ----
+
+
+def lines(points: Iterable[Point], *, closed: bool = False) -> str:
+    """The path data of a line through points."""
+    return "M" + "L".join(map(_pair, points)) + ("Z" if closed else "")
+
+
+def circle(centre: Point, radius: float) -> str:
+    """The path data of a whole circle."""
+    r = _n(radius)
+    left, right = (centre[0] - radius, centre[1]), (centre[0] + radius, centre[1])
+    return f"M{_pair(left)}A{r} {r} 0 0 1 {_pair(right)}A{r} {r} 0 0 1 {_pair(left)}Z"
+
+
+def on_circle(centre: Point, radius: float, angle: float) -> Point:
+    """The place on a circle at an angle in degrees, counter-clockwise from the right."""
+    turn = radians(angle)
+    return centre[0] + radius * cos(turn), centre[1] - radius * sin(turn)
+
+
+def apart(one: Point, other: Point) -> float:
+    """The distance of two places."""
+    return hypot(other[0] - one[0], other[1] - one[1])
+
+
+def _round(centre: Point, radius: float) -> tuple[Point, Point]:
+    return (centre[0] - radius, centre[1] - radius), (centre[0] + radius, centre[1] + radius)
+
+
+def _pair(point: Point) -> str:
+    return f"{_n(point[0])},{_n(point[1])}"
+
+
+def _n(number: float) -> str:
+    """A coordinate to a hundredth of a unit, which no eye can see."""
+    if not isfinite(number):
+        raise ValueError(f"{number} is no place in a picture")
+    text = f"{number:.2f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _size(number: float) -> float | int:
+    return int(number) if number == int(number) else round(number, 1)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _short(svg: str) -> str:
+    """The text without what HTML does not ask for."""
+    for needless in (' xmlns:xlink="http://www.w3.org/1999/xlink"', "<defs>\n</defs>\n"):
+        svg = svg.replace(needless, "")
+    return svg.replace("\n     width", " width").replace(" />", "/>")

@@ -1,0 +1,185 @@
+"""Dimensions as ISO 129-1 has them: extension lines, slender filled arrows, the number on the line.
+
+A number is written above its line, and read from below or from the right. Where the arrows do not
+fit between the extension lines they stand outside; where the number does not, it stands beyond.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import atan2, cos, degrees, hypot, radians, sin, tan
+
+from shoplog.render.pictures.canvas import (
+    ARROW,
+    DIMENSION,
+    Canvas,
+    Point,
+    Tells,
+    apart,
+    lines,
+    on_circle,
+)
+from shoplog.render.pictures.labels import text_width
+
+__all__ = ["across", "along", "angle_between", "arrow", "leader", "upright"]
+
+HEAD = 9.0
+HALF_HEAD = HEAD * tan(radians(7.5))  # a head of 15°
+GAP = 1.5
+"""Between an outline and its extension line."""
+BEYOND = 3.0
+"""Of the extension line beyond the dimension line."""
+ABOVE = 2.5
+"""Of the number above its line."""
+
+
+def across(
+    canvas: Canvas, one: Point, other: Point, y: float, text: str, tells: Tells | None = None
+) -> None:
+    """The distance of two places along x, on a line at y."""
+    first, last = sorted((one, other))
+    ends = (first[0], y), (last[0], y)
+    _extension(canvas, first, ends[0])
+    _extension(canvas, last, ends[1])
+    _line(canvas, *ends, tells)
+    middle, room = (ends[0][0] + ends[1][0]) / 2, ends[1][0] - ends[0][0]
+    width = text_width(text)
+    beyond = HEAD + width + 4
+    if width + 4 <= room:
+        canvas.write(text, middle, y - ABOVE, "middle")
+    elif ends[1][0] + beyond <= canvas.width:  # on the line carried on
+        canvas.line(DIMENSION, ends[1], (ends[1][0] + beyond, y))
+        canvas.write(text, ends[1][0] + HEAD + 3, y - ABOVE)
+    else:
+        canvas.line(DIMENSION, ends[0], (ends[0][0] - beyond, y))
+        canvas.write(text, ends[0][0] - HEAD - 3, y - ABOVE, "end")
+
+
+def upright(
+    canvas: Canvas, one: Point, other: Point, x: float, text: str, tells: Tells | None = None,
+    *, beside: str = "",
+) -> None:  # fmt: skip
+    """The distance of two places along y, on a line at x.
+
+    `beside` writes the number level, `right` or `left` of the line, which short ones have anyway.
+    """
+    first, last = sorted((one, other), key=lambda point: point[1])
+    ends = (x, first[1]), (x, last[1])
+    _extension(canvas, first, ends[0])
+    _extension(canvas, last, ends[1])
+    _line(canvas, *ends, tells)
+    middle, room = (ends[0][1] + ends[1][1]) / 2, ends[1][1] - ends[0][1]
+    if not beside and text_width(text) + 4 <= room:
+        canvas.write(text, x - ABOVE, middle, "middle", turned=True)
+        return
+    left = beside == "left" or (not beside and x + text_width(text) + 6 > canvas.width)
+    if left:
+        canvas.write(text, x - 4, middle + 4, "end")
+    else:
+        canvas.write(text, x + 4, middle + 4)
+
+
+def along(
+    canvas: Canvas, one: Point, other: Point, away: float, text: str, tells: Tells | None = None
+) -> None:
+    """The straight distance of two places, on a line so far to the left of the way between them."""
+    length = apart(one, other) or 1.0
+    left = (other[1] - one[1]) / length * away, -(other[0] - one[0]) / length * away
+    ends = (one[0] + left[0], one[1] + left[1]), (other[0] + left[0], other[1] + left[1])
+    _extension(canvas, one, ends[0])
+    _extension(canvas, other, ends[1])
+    _line(canvas, *ends, tells)
+    out = 9.0 if away >= 0 else -9.0
+    x = (ends[0][0] + ends[1][0]) / 2 + left[0] / (abs(away) or 1.0) * abs(out)
+    y = (ends[0][1] + ends[1][1]) / 2 + left[1] / (abs(away) or 1.0) * abs(out)
+    canvas.write(text, x, y + 4, "middle" if abs(left[0]) < 0.7 * abs(left[1]) else
+                 "start" if left[0] > 0 else "end")  # fmt: skip
+
+
+def angle_between(
+    canvas: Canvas, centre: Point, radius: float, start: float, end: float, text: str,
+    tells: Tells | None = None, place: Point | None = None,
+) -> None:  # fmt: skip
+    """An angle at a place, on an arc from one angle to another, in degrees, counter-clockwise.
+
+    The number stands at the middle of the arc, outside, or at a place that is given.
+    """
+    canvas.arc(DIMENSION, centre, radius, start, end, tells)
+    if radius * abs(radians(end - start)) > 2 * HEAD:
+        for angle, way in ((start, -90), (end, 90)):
+            tip = on_circle(centre, radius, angle)
+            # A head on an arc lies on the chord of its own length.
+            turn = way + (1 if way > 0 else -1) * degrees(HEAD / radius / 2)
+            _head(canvas, tip, angle + turn)
+    if place is None:
+        middle = on_circle(centre, radius + 6, (start + end) / 2)
+        left = middle[0] < centre[0] - radius / 3
+        canvas.write(text, middle[0], middle[1] + 4, "end" if left else "start")
+    else:
+        canvas.write(text, *place)
+
+
+def leader(
+    canvas: Canvas, tip: Point, knee: Point, text: str, anchor: str = "start",
+    tells: Tells | None = None, *, dot: bool = False,
+) -> None:  # fmt: skip
+    """Words with a line to what they name: an arrow on an edge, a dot in an area (ISO 128-22)."""
+    width = text_width(text)
+    end = (knee[0] + width + 2 if anchor == "start" else knee[0] - width - 2, knee[1])
+    canvas.line(DIMENSION, tip, knee, end)
+    if dot:
+        canvas.region(ARROW, _dot(tip), front=True)
+    else:
+        arrow(canvas, knee, tip)
+    shift = 1.0 if anchor == "start" else -1.0
+    canvas.write(text, knee[0] + shift, knee[1] - ABOVE, anchor, tells=tells)
+
+
+def arrow(canvas: Canvas, tail: Point, tip: Point) -> None:
+    """The head of an arrow that points from a place to another."""
+    _head(canvas, tip, degrees(atan2(tail[1] - tip[1], tip[0] - tail[0])))
+
+
+# ---- pieces ----
+
+
+def _extension(canvas: Canvas, foot: Point, end: Point) -> None:
+    """From beside the outline to beyond the dimension line."""
+    length = apart(foot, end)
+    if length <= GAP:
+        return
+    part = (end[0] - foot[0]) / length, (end[1] - foot[1]) / length
+    start = foot[0] + GAP * part[0], foot[1] + GAP * part[1]
+    canvas.line(DIMENSION, start, (end[0] + BEYOND * part[0], end[1] + BEYOND * part[1]))
+
+
+def _line(canvas: Canvas, one: Point, other: Point, tells: Tells | None) -> None:
+    """The dimension line with its arrows."""
+    canvas.line(DIMENSION, one, other, tells=tells)
+    length = hypot(other[0] - one[0], other[1] - one[1])
+    inside = length >= 2 * HEAD + 4
+    way = degrees(atan2(one[1] - other[1], other[0] - one[0])) if length else 0.0
+    for tip, direction in ((one, way + 180), (other, way)):
+        _head(canvas, tip, direction if inside else direction + 180)
+        if not inside:
+            tail = on_circle(tip, HEAD + 3, direction)
+            canvas.line(DIMENSION, tip, tail)
+
+
+def _head(canvas: Canvas, tip: Point, direction: float) -> None:
+    """An arrow's head that points in a direction in degrees, counter-clockwise from the right."""
+    turn = radians(direction)
+    back = tip[0] - HEAD * cos(turn), tip[1] + HEAD * sin(turn)
+    side = HALF_HEAD * sin(turn), HALF_HEAD * cos(turn)
+    corners: Iterable[Point] = (
+        tip,
+        (back[0] + side[0], back[1] + side[1]),
+        (back[0] - side[0], back[1] - side[1]),
+    )
+    canvas.region(ARROW, lines(corners, closed=True), front=True)
+
+
+def _dot(centre: Point) -> str:
+    x, y = centre
+    return lines(((x - 1.5, y - 1.5), (x + 1.5, y - 1.5), (x + 1.5, y + 1.5), (x - 1.5, y + 1.5)),
+                 closed=True)  # fmt: skip

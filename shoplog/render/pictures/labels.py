@@ -1,0 +1,179 @@
+"""Words in a picture: how much room they take, numbers as a drawing writes them, and a key below.
+
+A drawing's dimensions are written without the zeros that a table has; the key tells every size in
+both systems.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from shoplog.render.html import Html, join, tag
+from shoplog.units import convert, unit, write_number, write_quantity
+
+__all__ = [
+    "TEXT_SIZE",
+    "Box",
+    "key",
+    "limits",
+    "metres",
+    "micrometres",
+    "millimetres",
+    "plain",
+    "spread",
+    "text_box",
+    "text_width",
+]
+
+TEXT_SIZE = 12.0
+"""At 320 units across, this is read at the width of a telephone."""
+_NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
+_WIDE = frozenset("mwMW@%…—µØ")
+
+
+def text_width(text: str, *, strong: bool = False) -> float:
+    """About how wide words are: a little more than the fonts that a page may be in."""
+    narrow = sum(character in _NARROW for character in text)
+    wide = sum(character in _WIDE for character in text)
+    share = 0.36 * narrow + 0.86 * wide + 0.58 * (len(text) - narrow - wide)
+    return TEXT_SIZE * share * (1.07 if strong else 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """The room that words take."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def meets(self, other: Box) -> bool:
+        """Whether two of them overlap."""
+        beside = self.right <= other.left or other.right <= self.left
+        return not (beside or self.bottom <= other.top or other.bottom <= self.top)
+
+    def moved(self, right: float, down: float) -> Box:
+        """The same, elsewhere."""
+        return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
+
+
+def text_box(
+    text: str, x: float, y: float, anchor: str = "start", *,
+    strong: bool = False, turned: bool = False,
+) -> Box:  # fmt: skip
+    """Where words stand that begin, are centred or end at a place on their line."""
+    width = text_width(text, strong=strong)
+    before = {"start": 0.0, "middle": width / 2, "end": width}[anchor]
+    above, below = 0.78 * TEXT_SIZE, 0.22 * TEXT_SIZE
+    if turned:  # read from the right: the line runs upwards
+        return Box(x - above, y + before - width, x + below, y + before)
+    return Box(x - before, y - above, x - before + width, y + below)
+
+
+def spread(
+    wanted: Sequence[float], least: float = TEXT_SIZE + 1, low: float = 0.0, high: float = 1e9
+) -> list[float]:
+    """Places as near as can be to those wanted, in their order, and at least so far apart.
+
+    Where they do not all fit between low and high, they start at low and go on.
+
+    >>> spread([10, 11, 40], 5)
+    [8.0, 13.0, 40.0]
+    """
+    order = sorted(range(len(wanted)), key=lambda index: wanted[index])
+    # Groups of neighbours that touch are moved as one, about the middle of what they want.
+    groups: list[list[int]] = []
+    for index in order:
+        groups.append([index])
+        while len(groups) > 1:
+            before, last = groups[-2], groups[-1]
+            end = _first(wanted, before, least, low, high) + least * (len(before) - 1)
+            if _first(wanted, last, least, low, high) - end >= least - 1e-9:
+                break
+            groups[-2:] = [before + last]
+    found = [0.0] * len(wanted)
+    for group in groups:
+        first = _first(wanted, group, least, low, high)
+        for number, index in enumerate(group):
+            found[index] = first + number * least
+    return found
+
+
+def _first(
+    wanted: Sequence[float], group: list[int], least: float, low: float, high: float
+) -> float:
+    middle = sum(wanted[index] for index in group) / len(group)
+    half = least * (len(group) - 1) / 2
+    return float(max(low, min(middle - half, high - 2 * half)))
+
+
+# ---- numbers ----
+
+
+def plain(number: float, of: str = "mm", sign: bool = False) -> str:
+    """A number as a drawing writes it, without needless zeros: 16, 14.701, −0.02.
+
+    >>> plain(16.0), plain(14.7010), plain(-16, "µm", sign=True), plain(0.0, sign=True)
+    ('16', '14.701', '−16', '0')
+    """
+    text = write_number(number, of)
+    if "." in text and "e" not in text:
+        text = text.rstrip("0").rstrip(".")
+    if text in ("0", "-0"):
+        return "0"
+    return f"{'+' if sign and number > 0 else ''}{text}".replace("-", "−")
+
+
+def millimetres(length: float) -> tuple[str, str]:
+    """A length in mm, in both systems."""
+    return _both(length, "mm", "in")
+
+
+def micrometres(length: float) -> tuple[str, str]:
+    """A length in micrometres, in both systems."""
+    return _both(length, "um", "thou")
+
+
+def metres(length: float) -> tuple[str, str]:
+    """A length in metres, in both systems."""
+    return _both(length, "m", "ft")
+
+
+def limits(least: float, most: float) -> tuple[str, str]:
+    """Two limits in mm, in both systems; one where they are the same."""
+    if least == most:
+        return millimetres(least)
+    mm, inch = unit("mm"), unit("in")
+    small, large = (write_quantity(convert(edge, mm, inch), inch) for edge in (least, most))
+    return (
+        f"{write_number(least, 'mm')} to {write_quantity(most, mm)}",
+        f"{small.removesuffix(' in')} to {large}",
+    )
+
+
+def _both(amount: float, one: str, other: str) -> tuple[str, str]:
+    here, there = unit(one), unit(other)
+    return write_quantity(amount, here), write_quantity(convert(amount, here, there), there)
+
+
+def key(rows: Iterable[tuple[str, ...]], heads: Sequence[str] = ("", "Metric", "Inch")) -> Html:
+    """The key of a picture: what each line is, and its size in both systems.
+
+    A row of two cells has a value that both systems share.
+    """
+    body = [
+        tag("tr", tag("th", row[0], scope="row"), *_cells(row[1:], len(heads) - 1)) for row in rows
+    ]
+    head = tag("tr", *(tag("th", text, scope="col") if text else tag("td") for text in heads))
+    return tag(
+        "table", tag("thead", head), tag("tbody", join(body)), class_="shoplog-table shoplog-key"
+    )
+
+
+def _cells(cells: Sequence[str], columns: int) -> Iterable[Html]:
+    if len(cells) == 1:
+        yield tag("td", cells[0], colspan=str(columns))
+    else:
+        yield from (tag("td", cell) for cell in cells)
