@@ -98,7 +98,8 @@
     }
     for (const head of document.querySelectorAll(".shoplog-calc tbody th[id]")) {
       if (!head.querySelector(".shoplog-copy")) {
-        head.append(copierOf(head.parentElement, head.querySelector("code").textContent));
+        const name = head.textContent.replace(/\s+/g, " ").trim();
+        head.append(copierOf(head.parentElement, name));
       }
     }
     show(kept());

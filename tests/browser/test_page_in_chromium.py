@@ -1,0 +1,102 @@
+"""What a reader can do on a page: read it in one system, copy a value, see what holds."""
+
+import pytest
+
+
+def switch(page, label):
+    page.get_by_role("group", name="Values in").get_by_role("button", name=label, exact=True).click()
+
+
+def cells(page, name):
+    return page.locator(f"tr:has(#value-{name}) td.shoplog-value:visible").all_inner_texts()
+
+
+def test_the_page_in_short_stands_below_its_title(open_page):
+    page = open_page("bush/")
+    about = page.get_by_role("region", name="This page in short")
+    assert about.inner_text().split("\n")[:2] == ["Part", "bush"]
+    assert "✓ 1 hold" in about.inner_text()
+    assert about.bounding_box()["y"] > page.locator("h1").bounding_box()["y"]
+
+
+def test_one_switch_shows_every_value_in_one_system(open_page):
+    page = open_page("bush/")
+    assert len(cells(page, "bore")) == 2
+    switch(page, "inch")
+    assert cells(page, "bore") == ["0.6299 to 0.6306 in"]
+    stated = page.locator("tr:has(#value-bore) td.shoplog-inch").evaluate(
+        "cell => getComputedStyle(cell, '::after').content"
+    )
+    assert stated == '"16 mm H7"'
+    assert page.locator(".shoplog-prose").inner_text() == "0.6299 to 0.6306 in"
+    switch(page, "mm")
+    assert cells(page, "bore") == ["16 mm H7\n16.000 to 16.018 mm"]
+    assert page.locator(".shoplog-prose").inner_text() == "16 mm H7"
+    switch(page, "mm and inch")
+    assert len(cells(page, "bore")) == 2
+
+
+def test_a_setup_card_follows_the_switch(open_page):
+    page = open_page("turning/")
+    feed = page.locator(".shoplog-runs tr:has(th:text-is('feed')) td").first
+    assert feed.inner_text() == "0.06 mm/rev\n(0.0024 in/rev)"
+    switch(page, "inch")
+    assert feed.inner_text().strip() == "0.0024 in/rev"
+
+
+def test_the_choice_is_remembered_on_the_next_page_and_told_to_a_screen_reader(open_page):
+    page = open_page("bush/")
+    switch(page, "inch")
+    page.locator(".md-nav--primary a", has_text="Turning").first.click()
+    page.wait_for_url("**/turning/")
+    pressed = page.locator(".shoplog-switch button[aria-pressed=true]")
+    pressed.wait_for()
+    assert pressed.inner_text() == "inch"
+    assert page.locator("html").get_attribute("data-shoplog-units") == "inch"
+
+
+def test_the_switch_works_from_the_keyboard(open_page):
+    page = open_page("bush/")
+    page.get_by_role("button", name="inch", exact=True).focus()
+    page.keyboard.press("Enter")
+    assert cells(page, "bore") == ["0.6299 to 0.6306 in"]
+
+
+def test_a_browser_that_keeps_nothing_still_switches(open_page, address):
+    page = open_page("", java_script_enabled=True)
+    page.add_init_script(
+        "Object.defineProperty(window, 'localStorage', {get() { throw new Error('no'); }});"
+    )
+    page.goto(f"{address}bush/")
+    switch(page, "mm")
+    assert cells(page, "bore") == ["16 mm H7\n16.000 to 16.018 mm"]
+
+
+@pytest.mark.parametrize(("name", "text"), [("bore", "16 mm H7"), ("wall", "0.1847 to 0.1850 in")])
+def test_a_button_copies_the_value_as_it_stands(open_page, name, text):
+    page = open_page("bush/", permissions=["clipboard-read", "clipboard-write"])
+    button = page.get_by_role("button", name=f"Copy {name}", exact=True)
+    button.focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Copied").wait_for()
+    assert page.evaluate("navigator.clipboard.readText()") == text
+
+
+def test_a_name_is_a_link_to_its_own_row(open_page):
+    page = open_page("bush/")
+    page.locator("#value-wall a").click()
+    assert page.url.endswith("bush/#value-wall")
+
+
+def test_a_check_that_holds_has_its_sign_at_the_margin(open_page):
+    page = open_page("bush/")
+    head = page.locator("tr.shoplog-is-good > :first-child").first
+    sign = head.evaluate("cell => getComputedStyle(cell, '::before').content")
+    assert sign.startswith('"✓"')
+
+
+def test_paper_has_no_buttons(open_page):
+    page = open_page("bush/")
+    page.emulate_media(media="print")
+    assert not page.locator(".shoplog-switch").is_visible()
+    assert page.locator(".shoplog-copy:visible").count() == 0
