@@ -21,6 +21,7 @@ from shoplog.calc.literals import (
     value_field,
 )
 from shoplog.calc.parse import parse_expression
+from shoplog.calc.past import PAST, call_past
 from shoplog.calc.results import NotMeasured, PageValue, Truth, Working
 from shoplog.calc.scope import Scope
 from shoplog.calc.statements import MOST_LENGTH, TOO_LONG, split_note
@@ -242,7 +243,9 @@ class Evaluator:
             spans = [item.span for item in node.positional]
             self._note_dropped(node.name, values)
             return call_function(node.name, values, spans, node.span)
-        offer = offer_named(node.name, node.name_span, tuple(FUNCTIONS))
+        if node.name == PAST.name:
+            return call_past(node, self.value, self.working, self.scope.past)
+        offer = offer_named(node.name, node.name_span, (*FUNCTIONS, PAST.name))
         return call_offer(offer, node, self.value, self.working)
 
     def _note_dropped(self, name: str, values: list[PageValue]) -> None:

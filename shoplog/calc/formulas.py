@@ -16,7 +16,16 @@ from shoplog.trade.offers import OFFERS
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import MAGNITUDE, MOST_MAGNITUDE, Hardness, Value
 
-__all__ = ["as_size", "call_offer", "kind_of", "read_field", "taken_from"]
+__all__ = [
+    "arguments_of",
+    "as_size",
+    "call_offer",
+    "keep_use",
+    "kind_of",
+    "read_field",
+    "refused",
+    "taken_from",
+]
 
 NO_FUNCTION = message(
     "function-unknown", "there is no formula `{name}`", example="a = spindel(3 mm)"
@@ -78,6 +87,25 @@ def call_offer(
     Mistake
         An argument is missing, unknown, of another kind, or refused by the formula.
     """
+    given, arguments = arguments_of(offer, call, evaluate, working)
+    result = _result(offer, arguments, call, given)
+    keep_use(offer, arguments, result, call, working)
+    return result
+
+
+def arguments_of(
+    offer: Offer,
+    call: t.Call,
+    evaluate: Callable[[t.Node], PageValue],
+    working: Working,
+) -> tuple[dict[str, t.Node], dict[str, Any]]:
+    """A call's arguments by parameter: as they stand in the page, and as the formula takes them.
+
+    Raises
+    ------
+    Mistake
+        An argument is missing, unknown or of another kind.
+    """
     given = _bound(offer, call)
     arguments: dict[str, Any] = {}
     for parameter in offer.parameters:
@@ -88,7 +116,13 @@ def call_offer(
             continue
         value = evaluate(node)
         arguments[parameter.name] = _converted(offer, parameter, value, node.span, working)
-    result = _result(offer, arguments, call, given)
+    return given, arguments
+
+
+def keep_use(
+    offer: Offer, arguments: dict[str, Any], result: PageValue, call: t.Call, working: Working
+) -> None:
+    """Keep that a formula was called, with its source and what it and its result remark."""
     shown = {
         parameter.name: _shown_argument(offer, parameter.name, value)
         for parameter in offer.parameters
@@ -103,7 +137,6 @@ def call_offer(
         if text not in kept:
             kept.append(text)
     _keep_remarks(result, working)
-    return result
 
 
 def _bound(offer: Offer, call: t.Call) -> dict[str, t.Node]:

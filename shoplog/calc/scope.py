@@ -5,12 +5,16 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from shoplog.calc.results import MeasuredResult, NotMeasured, PageValue
 from shoplog.calc.statements import Statement
 from shoplog.calc.wrong import EVERYDAY_UNITS, NAME_IS_UNIT, UNIT_ALONE
 from shoplog.problems import Mistake, Place, Span, message, near
 from shoplog.units import SIMPLE_UNITS
+
+if TYPE_CHECKING:
+    from shoplog.calc.past import Answer
 
 __all__ = ["Entry", "Scope", "Waits", "refuse_name"]
 
@@ -89,6 +93,8 @@ class Scope:
     """How many more unknown names are looked up among the known ones: each costs a search."""
     part: Callable[[str], Scope | None] = lambda _name: None
     part_names: Callable[[], Iterable[str]] = tuple
+    past: Answer | None = None
+    """What answers `past(…)` on this page; none where there are no records to look through."""
 
     def declare(self, name: str, span: Span, statement: Statement, order: int) -> None:
         """Enter a name before anything is worked out.

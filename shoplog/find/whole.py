@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
+from shoplog.find.pasts import Pasts, TooSoon, waiting_runs
 from shoplog.find.record import Record
 from shoplog.find.records import records_of
 from shoplog.log import Log, read_log
@@ -32,6 +34,10 @@ def work_out_log(
 ) -> WholeLog:
     """Read and work out a whole log with its records.
 
+    Where a page asks `past(…)`, the log is worked out twice: the first time for the records, with
+    what asks left waiting, and then with the answers. A record that itself hangs on an answer is
+    none that can be asked, so nothing goes round in a circle.
+
     Parameters
     ----------
     texts, shop_profile, shop_path, root [-]
@@ -44,8 +50,14 @@ def work_out_log(
     WholeLog [-]
         Never raises for what a page holds.
     """
-    log = read_log(texts, shop_profile=shop_profile, shop_path=shop_path, root=root)
-    return WholeLog(log, tuple(records_of(log, days)))
+    read = partial(read_log, texts, shop_profile=shop_profile, shop_path=shop_path, root=root)
+    too_soon = TooSoon()
+    log = read(pasts=too_soon)
+    records = tuple(records_of(log, days))
+    if too_soon.asked:
+        log = read(pasts=Pasts(records, waiting_runs(log)))
+        records = tuple(records_of(log, days))
+    return WholeLog(log, records)
 
 
 def work_out_folder(folder: Path, *, days: Mapping[str, str] | None = None) -> WholeLog:

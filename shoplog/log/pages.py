@@ -7,13 +7,15 @@ itself is a circle. Everything is worked out in one pass over the sorted graph, 
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from datetime import date
 from graphlib import CycleError, TopologicalSorter
 
 from shoplog.calc import tree as t
 from shoplog.calc.evaluate import Budget, evaluate_text
+from shoplog.calc.past import Answer
 from shoplog.calc.results import CheckResult, Item, MateResult, PageValue, Unworked
 from shoplog.calc.scope import Scope, Waits
 from shoplog.calc.statements import Statement, split_statements
@@ -85,6 +87,7 @@ OUR_FAULT = message(
 MOST_STATEMENTS = 4000
 MOST_SHOWN = 8  # names of a circle; a longer one says how many more there are
 Node = tuple[str, int]
+Pasts = Callable[[str, date | None], Answer]
 
 
 @dataclass(slots=True)
@@ -162,6 +165,7 @@ def read_log(
     shop_profile: str | None = None,
     shop_path: str = "shop.yml",
     root: str = "",
+    pasts: Pasts | None = None,
 ) -> Log:
     """Read and work out a whole log.
 
@@ -174,6 +178,9 @@ def read_log(
         The text of `shop.yml`, or None.
     shop_path, root : str [-]
         How problems name that file, and what they put before a page's path.
+    pasts : function [-]
+        What answers `past(…)` on a page, from the page's path and the day of its front matter;
+        without it there are no records to look through.
 
     Returns
     -------
@@ -186,6 +193,7 @@ def read_log(
     at_hand = shop_scope(shop) if shop is not None else None
     for page in pages.values():
         _connect(page, pages, parts, at_hand)
+        page.scope.past = pasts(page.key, page.keys.date) if pasts else None
     _work_out(pages, parts)
     reports = {key: _report(page, shop) for key, page in pages.items()}
     for key, extra in _between_pages(pages, parts).items():

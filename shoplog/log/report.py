@@ -29,6 +29,8 @@ class SetupField:
     text: str
     line: int
     value: PageValue | None = None
+    waits: str = ""
+    """The name that its value waits for, which could not be worked out."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -162,6 +162,7 @@ class _Setup:
             self.problem(mistake, entry)
         except Waits as waits:
             self.told.append(f"{entry.key} waits for `{waits.name}`, which could not be worked out")
+            return replace(made, waits=waits.name)
         return made
 
     def value(self, key: SetupKey, entry: Entry) -> PageValue | None:

@@ -1,7 +1,7 @@
 """The keys of the shop profile, each declared once.
 
-Reading, near hints, what a thing tells of itself, the page of the reference that lists the keys, and
-the JSON Schema that editors check by come from this one table.
+Reading, near hints, what a thing tells of itself, the reference's page and the JSON Schema that
+editors check by come from this one table.
 """
 
 from __future__ import annotations
@@ -251,6 +251,7 @@ _MACHINE = ShopThing(
             "leadscrew",
             _R.LEADSCREW,
             "Its lead, or its threads per inch.",
+            ("mm", "tpi"),
             examples=("3 mm", "8 tpi"),
         ),
         _K(

@@ -5,18 +5,20 @@ Every scalar stays the text that was written: `no`, `010` and `1:50` are not tur
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 import yaml
 
-from shoplog.log.setup_lines import clipped, nearest
-from shoplog.problems import Mistake, Place, Problem, Span, message
+from shoplog.log.setup_lines import clipped
+from shoplog.problems import Mistake, Place, Problem, Span, message, near
 
-__all__ = ["ShopFile", "compose"]
+__all__ = ["Given", "Piece", "ShopFile", "compose", "given", "kind_of_node", "unknown_key"]
 
 MOST_TEXT = 64 * 1024
 MOST_DEPTH = 20
+MOST_WORD = 40
 
 SHOP_LARGE = message(
     "shop-large", "the shop profile has {size} characters; it may have {most}, and none is read"
@@ -48,6 +50,56 @@ KEY_TWICE = message(
     hint="keep one of them",
     example="name: shed\nname: shop\n",
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part of a scalar's text, without the spaces around it."""
+
+    node: yaml.ScalarNode
+    start: int
+    end: int
+
+    @classmethod
+    def of(cls, node: yaml.ScalarNode) -> Piece:
+        """All that a scalar says."""
+        return cls(node, 0, len(node.value)).part(0, len(node.value))
+
+    @property
+    def text(self) -> str:
+        """What it says."""
+        return str(self.node.value[self.start : self.end])
+
+    @property
+    def span(self) -> Span:
+        """Where it stands in the scalar's text."""
+        return Span(self.start, max(self.end, self.start + 1))
+
+    def part(self, start: int, end: int | None = None) -> Piece:
+        """A part of it, by offsets in its own text."""
+        text = self.text[start:end]
+        begins = self.start + start + len(text) - len(text.lstrip())
+        return Piece(self.node, begins, begins + len(text.strip()))
+
+    def split(self, separator: re.Pattern[str]) -> list[Piece]:
+        """The parts between separators; none is empty."""
+        parts, begins = [], 0
+        for met in (*separator.finditer(self.text), None):
+            parts.append(self.part(begins, met.start() if met else len(self.text)))
+            begins = met.end() if met else begins
+        return [part for part in parts if part.text]
+
+
+Given = Piece | yaml.MappingNode | yaml.SequenceNode
+"""What stands behind a key: a text or a part of one, lines, or a list."""
+
+
+def given(node: yaml.Node) -> Given:
+    """A node, a scalar as the piece that all of it is."""
+    if isinstance(node, yaml.MappingNode | yaml.SequenceNode):
+        return node
+    assert isinstance(node, yaml.ScalarNode)
+    return Piece.of(node)
 
 
 @dataclass(slots=True)
@@ -83,17 +135,26 @@ class ShopFile:
         self.problems.append(mistake.at(self.place_of(node, span), *also))
 
     def pairs(
-        self, node: yaml.Node, what: str, known: dict[str, str]
+        self, node: yaml.Node, what: str, known: Mapping[str, str]
     ) -> Iterator[tuple[str, yaml.Node]]:
-        """The keys that a mapping gives and that are known, each once, with their nodes."""
+        """The keys that a mapping gives and that are known, each once, with their nodes.
+
+        `known` gives for each word what is meant by it: itself, or the key that others call so.
+        """
         for key, value in self.named(node, what):
-            if key.value in known:
+            if key.value in known and known[key.value] in (key.value, known[key.value]):
                 yield key.value, value
             else:
-                hint = nearest(key.value.replace("_", " "), known)
-                self.problem(
-                    Mistake(KEY_UNKNOWN, hint=hint, key=clipped(key.value), what=what), key
-                )
+                mistake = unknown_key(key.value, what, known)
+                self.problem(mistake, key)
+
+    def at(self, mistake: Mistake, piece: Piece) -> None:
+        """Keep a mistake at its span in a piece; at the whole piece where it has none."""
+        span = mistake.span
+        if span is not None:
+            start = piece.start + span.start
+            span = Span(start, max(start + 1, piece.start + span.end))
+        self.problem(mistake, piece.node, span or piece.span)
 
     def named(self, node: yaml.Node, what: str) -> Iterator[tuple[yaml.ScalarNode, yaml.Node]]:
         """Every key of a mapping, each once, with its node."""
@@ -119,6 +180,14 @@ class ShopFile:
             return str(node.value).strip()
         self.problem(Mistake(NOT_TEXT, key=key, found=kind_of_node(node)), node)
         return ""
+
+
+def unknown_key(word: str, what: str, known: Mapping[str, str]) -> Mistake:
+    """That a word is no key, with the key that is near or that means the same."""
+    plain = word.replace("_", " ")[: MOST_WORD + 1]
+    close = plain if plain in known else near(plain, known) if len(plain) <= MOST_WORD else ""
+    hint = f"did you mean {known[close]}?" if close else ""
+    return Mistake(KEY_UNKNOWN, hint=hint, key=clipped(word), what=what)
 
 
 def compose(file: ShopFile, text: str) -> yaml.Node | None:
@@ -166,6 +235,16 @@ def _refused(file: ShopFile, text: str) -> bool:
     return False
 
 
+def kind_of_node(node: yaml.Node | Given) -> str:
+    """What a node is, in words a message can use."""
+    if isinstance(node, yaml.MappingNode):
+        return "lines `key: value`"
+    if isinstance(node, yaml.SequenceNode):
+        return "a list"
+    text = node.text if isinstance(node, Piece) else node.value
+    return "a text" if text else "empty"
+
+
 def plain_data(node: yaml.Node) -> object:
     """A node as texts, lists and dicts, for what is kept and not read yet."""
     if isinstance(node, yaml.MappingNode):
@@ -173,12 +252,3 @@ def plain_data(node: yaml.Node) -> object:
     if isinstance(node, yaml.SequenceNode):
         return [plain_data(item) for item in node.value]
     return str(node.value)
-
-
-def kind_of_node(node: yaml.Node) -> str:
-    """What a node is, in words a message can use."""
-    if isinstance(node, yaml.MappingNode):
-        return "lines `key: value`"
-    if isinstance(node, yaml.SequenceNode):
-        return "a list"
-    return "a text" if node.value else "empty"

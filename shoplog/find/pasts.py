@@ -1,0 +1,389 @@
+"""What the records of a log answer to `past(…)`.
+
+A record counts where it ran, is of another page than the one that asks, is not private, and is like
+what is asked. Where it is asked by a page with a day, later records do not count, so that what a
+page says does not change with what is cut after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from functools import lru_cache
+from statistics import median
+from typing import Any
+
+from shoplog.calc.past import (
+    FIGURE_UNITS,
+    Answer,
+    Past,
+    PastAsk,
+    PastSetup,
+    feed_figure,
+    from_handbook,
+)
+from shoplog.calc.scope import Waits
+from shoplog.find.record import OUTCOMES, Record
+from shoplog.log import Log
+from shoplog.problems import Mistake, message, near
+from shoplog.trade.declare import TradeError
+from shoplog.trade.machining.cutting_bands import family_of
+from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
+from shoplog.units import unit, write_quantity
+
+__all__ = [
+    "LEAST_OF_ASKED",
+    "MOST_OF_ASKED",
+    "MOST_PASTS",
+    "Pasts",
+    "TooSoon",
+    "edge_material",
+    "edge_size",
+    "setup_of",
+    "waiting_runs",
+]
+
+TOO_MANY_PASTS = message(
+    "past-too-many",
+    "this page asks the past for more than {most} different things",
+    hint="split the page",
+    example="",
+)
+
+LEAST_OF_ASKED, MOST_OF_ASKED = 0.5, 2.0
+"""The diameters that count, as shares of the one asked for."""
+ENOUGH_GOOD = 3
+"""With fewer good records than this, the usable ones count too."""
+MOST_PASTS = 50
+MOST_NAMED = 20
+MOST_TITLE = 60
+
+_ATTRIBUTES = {
+    "cutting_speed": "cutting_speed_m_per_min",
+    "feed_per_tooth": "feed_per_tooth_mm",
+    "feed_per_rev": "feed_per_rev_mm",
+    "feed_rate": "feed_rate_mm_per_min",
+    "depth_of_cut": "depth_of_cut_mm",
+    "width_of_cut": "width_of_cut_mm",
+    "speed": "spindle_speed_rpm",
+}
+_NONE_WENT_WELL = "no record of this log is like it and went well"
+
+RunId = tuple[str, str, int]
+"""The page, the anchor and the number of a run."""
+
+
+class TooSoon:
+    """Answers nothing while the records are still being worked out; knows whether it was asked."""
+
+    def __init__(self) -> None:
+        self.asked = False
+
+    def __call__(self, _page: str, _day: date | None) -> Answer:
+        """What a page asks: every question waits."""
+
+        def answer(_ask: PastAsk) -> Past:
+            self.asked = True
+            raise Waits("past")
+
+        return answer
+
+
+def waiting_runs(log: Log) -> frozenset[RunId]:
+    """The runs with a figure that could not be worked out: what they cut with is not known."""
+    return frozenset(
+        (key, block.setup.anchor, number)
+        for key, page in log.pages.items()
+        for block in page.blocks
+        if block.setup is not None
+        for number, run in enumerate(block.setup.ran, 1)
+        if any(one.waits for one in (*block.setup.fields.values(), *run.fields.values()))
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """A record that may count, with what it is compared by."""
+
+    record: Record
+    stage: str
+    size: float | None
+    edge: str
+    waits: bool
+
+    @property
+    def went_well(self) -> bool:
+        return self.record.outcome in ("good", "usable")
+
+
+@dataclass(slots=True)
+class _Told:
+    """What is said of an answer, in the order that it was found."""
+
+    notes: list[str] = field(default_factory=list)
+
+    def add(self, number: int, text: str) -> None:
+        """A note of how many records something holds for; none where there are none."""
+        if number:
+            words = "1 record" if number == 1 else f"{number} records"
+            self.notes.append(f"{words} like it left out: {text}")
+
+
+class Pasts:
+    """The records that `past(…)` looks through, by their kind of operation.
+
+    Parameters
+    ----------
+    records : iterable of Record [-]
+        Of the whole log; private ones and those that never ran do not count.
+    waiting : frozenset of tuples [-]
+        The runs whose own figures hang on `past(…)`: none of them can be asked, or two pages could
+        each answer with what the other says.
+    """
+
+    def __init__(self, records: Iterable[Record], waiting: frozenset[RunId] = frozenset()) -> None:
+        self._all: list[_Kept] = []
+        self._by_operation: dict[str, list[_Kept]] = {}
+        for record in records:
+            if record.ran is None or record.private:
+                continue
+            kept = _kept(record, (record.page, record.anchor, record.run or 0) in waiting)
+            self._all.append(kept)
+            self._by_operation.setdefault(record.operation_kind, []).append(kept)
+        self._cutters = {
+            word
+            for kept in self._all
+            for word in (kept.record.cutter_kind, kept.record.cutter_name.casefold())
+            if word
+        }
+        self._machines = {kept.record.machine.casefold() for kept in self._all} - {""}
+
+    def __call__(self, page: str, day: date | None) -> Answer:
+        """What answers a page: its own records do not count, nor those after its day.
+
+        Raises
+        ------
+        Mistake
+            The page asks for more different things than `MOST_PASTS`.
+        """
+        known: dict[PastAsk, Past] = {}
+        asked: set[PastAsk] = set()
+
+        def answer(ask: PastAsk) -> Past:
+            asked.add(ask)
+            if len(asked) > MOST_PASTS:
+                raise Mistake(TOO_MANY_PASTS, most=MOST_PASTS)
+            if ask not in known:
+                known[ask] = self._answer(ask, page, day.isoformat() if day else "")
+            return known[ask]
+
+        return answer
+
+    def _answer(self, ask: PastAsk, page: str, until: str) -> Past:
+        told = _Told()
+        pool = self._by_operation.get(ask.operation, []) if ask.operation else self._all
+        found = [kept for kept in pool if kept.record.page != page and _is_like(kept, ask)]
+        found = list(_in_time(found, until, told))
+        told.notes += self._on_words(ask)
+        material, found = _of_material(found, ask, told)
+        found = _of_stage(found, ask, told)
+        return _past(ask, material, found, tuple(told.notes))
+
+    def _on_words(self, ask: PastAsk) -> Iterator[str]:
+        """Words that no record has: they are free, so a misspelt one is no mistake by itself."""
+        for word, known, what in (
+            (ask.cutter, self._cutters, "cutter"),
+            (ask.machine, self._machines, "machine"),
+        ):
+            if word and word not in known:
+                close = near(word, known)
+                hint = f": did you mean {close}?" if close else ""
+                yield f"no record names the {what} `{word}`{hint}"
+        if ask.diameter is not None:
+            mm = unit("mm")
+            least = write_quantity(LEAST_OF_ASKED * ask.diameter, mm)
+            most = write_quantity(MOST_OF_ASKED * ask.diameter, mm)
+            yield f"diameters from {least} to {most} count: half to double"
+
+
+def _kept(record: Record, waits: bool) -> _Kept:
+    return _Kept(
+        record,
+        _stage(record.operation),
+        edge_size(record),
+        edge_material(record.cutter_material),
+        waits,
+    )
+
+
+@lru_cache(maxsize=4096)
+def _stage(operation: str) -> str:
+    try:
+        return named_operation(operation)[1]
+    except TradeError:
+        return ""
+
+
+@lru_cache(maxsize=4096)
+def edge_material(text: str) -> str:
+    """The row of a cutter's material, or the text as it is where no row knows it.
+
+    >>> edge_material("high-speed steel"), edge_material("flint")
+    ('HSS', 'flint')
+    """
+    try:
+        return str(named_cutter(text)[0]["cutter"]) if text else ""
+    except TradeError:
+        return text.casefold()
+
+
+@lru_cache(maxsize=256)
+def _turns_the_work(operation_kind: str) -> bool:
+    try:
+        return family_of(named_operation(operation_kind)[0]) == "turning"
+    except TradeError:
+        return False
+
+
+def edge_size(record: Record) -> float | None:
+    """The diameter that passes the edge in mm: of the work where it turns, else of the cutter."""
+    if _turns_the_work(record.operation_kind) and record.diameter_mm is not None:
+        return record.diameter_mm
+    return record.size_mm
+
+
+def _is_like(kept: _Kept, ask: PastAsk) -> bool:
+    record = kept.record
+    if ask.group and record.material_group != ask.group:
+        return False
+    if ask.cutter and ask.cutter not in (record.cutter_kind, record.cutter_name.casefold()):
+        return False
+    if ask.cutter_material and kept.edge != ask.cutter_material:
+        return False
+    if ask.machine and record.machine.casefold() != ask.machine:
+        return False
+    if ask.diameter is None:
+        return True
+    size = kept.size
+    return size is not None and (
+        LEAST_OF_ASKED * ask.diameter <= size <= MOST_OF_ASKED * ask.diameter
+    )
+
+
+def _in_time(found: list[_Kept], until: str, told: _Told) -> Iterator[_Kept]:
+    """Those that are known by a day, and whose own figures do not hang on `past(…)`."""
+    told.add(
+        sum(kept.waits for kept in found), "what it ran at hangs on `past(…)` itself, or waits"
+    )
+    found = [kept for kept in found if not kept.waits]
+    if not until:
+        yield from found
+        return
+    told.notes.append(f"records up to {until} count, the day of this page")
+    undated = sum(not kept.record.date for kept in found)
+    told.add(undated, "no day is known of it")
+    yield from (kept for kept in found if kept.record.date and kept.record.date <= until)
+
+
+def _of_material(found: list[_Kept], ask: PastAsk, told: _Told) -> tuple[str, list[_Kept]]:
+    """Those of the material itself, else those of its group; and which of the two."""
+    if not ask.material:
+        return ask.group, found
+    own = [kept for kept in found if kept.record.material_row == ask.material]
+    if not any(kept.went_well for kept in own) and any(kept.went_well for kept in found):
+        told.notes.append(f"none in {ask.material} itself went well: all {ask.group} counts")
+        return ask.group, found
+    return ask.material, own
+
+
+def _of_stage(found: list[_Kept], ask: PastAsk, told: _Told) -> list[_Kept]:
+    """Those of the stage that is asked for, where any that went well says it."""
+    if not ask.stage:
+        return found
+    own = [kept for kept in found if kept.stage == ask.stage]
+    if not any(kept.went_well for kept in own) and any(kept.went_well for kept in found):
+        told.notes.append(f"none that went well says {ask.stage}: every cut counts")
+        return found
+    return own
+
+
+def _past(ask: PastAsk, material: str, found: list[_Kept], notes: tuple[str, ...]) -> Past:
+    records = sorted((kept.record for kept in found), key=lambda one: one.date, reverse=True)
+    by_outcome = {word: [one for one in records if one.outcome == word] for word in OUTCOMES}
+    badly = [one for one in records if one.outcome in ("poor", "spoiled")]
+    known: dict[str, Any] = {
+        **{word: len(of) for word, of in by_outcome.items()},
+        "went_poorly": tuple(map(setup_of, badly[:MOST_NAMED])),
+    }
+    good, usable = by_outcome["good"], by_outcome["usable"]
+    counted = good
+    if len(good) < ENOUGH_GOOD and usable:
+        counted = sorted([*good, *usable], key=lambda one: one.date, reverse=True)
+        notes = (*notes, f"usable ones count too: fewer than {ENOUGH_GOOD} went good")
+    if not counted:
+        return from_handbook(ask, _NONE_WENT_WELL, notes=notes, **known)
+    figures, few = _spreads(counted)
+    days = [one.date for one in counted if one.date]
+    return Past(
+        operation=ask.operation,
+        material=material,
+        count=len(counted),
+        **figures,
+        oldest=min(days, default=""),
+        newest=max(days, default=""),
+        setups=tuple(map(setup_of, counted[:MOST_NAMED])),
+        notes=(*notes, *few),
+        **known,
+    )
+
+
+def _spreads(records: list[Record]) -> tuple[dict[str, Any], list[str]]:
+    """The middle, the least and the most of each figure; and which few records give one."""
+    made: dict[str, Any] = {}
+    few: list[str] = []
+    for name, attribute in _ATTRIBUTES.items():
+        numbers = [
+            number
+            for one in records
+            if one.ran is not None and (number := getattr(one.ran, attribute)) is not None
+        ]
+        if not numbers:
+            continue
+        made |= {name: median(numbers), f"{name}_least": min(numbers), f"{name}_most": max(numbers)}
+        if len(numbers) < len(records) and name in ("cutting_speed", "depth_of_cut"):
+            few.append(f"{name.replace('_', ' ')} is of {len(numbers)} of the {len(records)}")
+    return made, few
+
+
+def setup_of(record: Record) -> PastSetup:
+    """A record as a page names it: its place, its day, how it went and what at."""
+    title = record.title if len(record.title) <= MOST_TITLE else f"{record.title[:MOST_TITLE]}…"
+    return PastSetup(
+        page=record.page,
+        anchor=record.anchor,
+        line=record.line or 1,
+        title=title,
+        date=record.date,
+        outcome=record.outcome,
+        fault=", ".join(record.fault)[:MOST_TITLE],
+        figures=", ".join(_figure_texts(record)),
+    )
+
+
+def _figure_texts(record: Record) -> Iterator[str]:
+    """Speed and feed in words; a feed by hand is said."""
+    figures = record.figures
+    for name in ("cutting_speed", _feed_of(record)):
+        number = getattr(figures, _ATTRIBUTES[name])
+        if number is not None:
+            yield write_quantity(number, unit(FIGURE_UNITS[name]))
+    if figures.by_hand:
+        yield "fed by hand"
+
+
+def _feed_of(record: Record) -> str:
+    try:
+        return feed_figure(record.operation_kind, per_tooth=False)
+    except TradeError:
+        return "feed_per_rev"
