@@ -16,6 +16,7 @@ COMMANDS = {
     "start": "Start a new log: a site, a shop profile, and one worked page.",
     "calc": "Work out one expression.",
     "check": "Check every page of a log.",
+    "sheet": "Make the bench sheet of a page: paper for the machine.",
     "table": "Print the rows of a reference table.",
 }
 

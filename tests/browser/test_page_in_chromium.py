@@ -4,7 +4,9 @@ import pytest
 
 
 def switch(page, label):
-    page.get_by_role("group", name="Values in").get_by_role("button", name=label, exact=True).click()
+    page.get_by_role("group", name="Values in").get_by_role(
+        "button", name=label, exact=True
+    ).click()
 
 
 def cells(page, name):

@@ -1,0 +1,133 @@
+"""`shoplog sheet`: a page or a project as paper for the machine."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from shoplog.find.whole import work_out_folder
+from shoplog.log import Log, NoLog, PageReport
+from shoplog.problems import near
+from shoplog.render.sheet.fill import Box, boxes_of, filled
+from shoplog.render.sheet.gather import Sheet, sheet_of
+from shoplog.render.sheet.layout import PAPERS, sheets_html
+from shoplog.render.sheet.paper import NoPaper, print_pdf
+
+__all__ = ["sheet"]
+
+
+@click.command()
+@click.argument("page")
+@click.option(
+    "--log",
+    "folder",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    default=Path(),
+    help="The folder of the log.",
+)
+@click.option(
+    "--paper", type=click.Choice([*PAPERS], case_sensitive=False), default="A4", help="Its size."
+)
+@click.option("--out", type=click.Path(path_type=Path, dir_okay=False), help="The file to write.")
+@click.option("--pdf", is_flag=True, help="Make a PDF, with the Chromium of this machine.")
+@click.option("--fill", is_flag=True, help="Ask for what the boxes hold; print the lines to paste.")
+def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill: bool) -> None:
+    """Make the bench sheet of a PAGE, or one for each page of a project's folder.
+
+    It holds sizes with their limits, the work in order, tools, cautions, and boxes to write in. It is
+    written beside you as HTML; print it from any browser, or ask for a PDF.
+    """
+    log = _log(folder)
+    sheets = [sheet_of(report, log.shop) for report in _pages(log, page)]
+    if fill:
+        _fill(sheets)
+        return
+    html = sheets_html(sheets, paper, log.shop.name if log.shop else "")
+    target = out or Path(f"{_stem(page)}-bench-sheet.{'pdf' if pdf else 'html'}")
+    _write(html, target, pdf)
+    click.echo(f"wrote {target}: {_many(len(sheets), 'sheet')} for {paper}")
+    wrong = sum(one.problems for one in sheets)
+    if wrong:
+        click.echo(f"{_many(wrong, 'problem')} on it: the sheet says so at its top", err=True)
+    sys.exit(wrong > 0)
+
+
+def _log(folder: Path) -> Log:
+    try:
+        return work_out_folder(folder).log
+    except NoLog as error:
+        raise click.UsageError(str(error)) from None
+
+
+def _pages(log: Log, asked: str) -> list[PageReport]:
+    """The page that is asked for by its path or the end of it; or the pages of a folder."""
+    wanted = asked.replace("\\", "/").strip("/").removeprefix("./").removesuffix(".md")
+    exact = [
+        one
+        for key, one in log.pages.items()
+        if wanted in (key.removesuffix(".md"), one.path.removesuffix(".md"))
+    ]
+    ends = [
+        one
+        for key, one in log.pages.items()
+        if f"/{key.removesuffix('.md')}".endswith(f"/{wanted}")
+    ]
+    inside = [
+        one
+        for key, one in log.pages.items()
+        if one.blocks and (f"/{one.project}".endswith(f"/{wanted}") or f"{wanted}/" in f"/{key}")
+    ]
+    for found in (exact, ends):
+        if len(found) > 1:
+            raise click.UsageError(
+                f"`{asked}` could be {' or '.join(one.path for one in found[:4])}"
+            )
+        if found:
+            return found
+    if not inside:
+        known = [key.removesuffix(".md") for key in log.pages]
+        close = near(wanted, known) or near(wanted, [key.rpartition("/")[2] for key in known])
+        hint = f"; did you mean {close}?" if close else ""
+        raise click.UsageError(f"the log has no page and no project `{asked}`{hint}")
+    return inside
+
+
+def _stem(page: str) -> str:
+    return Path(page.replace("\\", "/").strip("/")).name.removesuffix(".md") or "log"
+
+
+def _write(html: str, target: Path, pdf: bool) -> None:
+    try:
+        if pdf:
+            print_pdf(html, target)
+        else:
+            beside = target.with_name(f".{target.name}.part")
+            beside.write_text(html, "utf-8")
+            beside.replace(target)
+    except (NoPaper, OSError) as error:
+        raise click.ClickException(str(error)) from None
+
+
+def _fill(sheets: list[Sheet]) -> None:
+    """Ask for each box, on the side; what is printed is only what is to be pasted."""
+    parts = []
+    for one in sheets:
+        answers: dict[Box, str] = {}
+        for box in boxes_of(one):
+            answers[box] = _ask(f"{box.key}: {box.asked}")
+        parts.append(filled(one, answers))
+    click.echo("\n\n".join(part for part in parts if part))
+
+
+def _ask(question: str) -> str:
+    try:
+        text: str = click.prompt(question, default="", show_default=False, err=True)
+    except click.Abort:  # the end of what was given: the rest is left out
+        return ""
+    return " ".join(text.split())
+
+
+def _many(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -1,0 +1,229 @@
+"""Bench sheets as HTML: one document of its own, black on white, for paper of a stated size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from importlib import resources
+
+from shoplog.calc.show import Shown
+from shoplog.render.html import Html, join, printed, tag
+from shoplog.render.pictures.drawing import drawing
+from shoplog.render.sheet.gather import Figure, Sheet, SizeLine, ValueLine, WorkLine
+from shoplog.render.style import style_sheet
+
+__all__ = ["PAPERS", "sheets_html"]
+
+PAPERS = {"A4": "A4 portrait", "A5": "A5 portrait", "Letter": "letter portrait"}
+"""Each paper and the size that CSS calls it."""
+_SHEET = "assets/sheet.css"
+DEFERS = (
+    "The machine's manual, what is marked on chuck and cutter, and local rules come before this"
+    " sheet."
+)
+
+
+def sheets_html(sheets: Iterable[Sheet], paper: str, log_name: str = "") -> str:
+    """A document with each sheet on paper of its own.
+
+    Parameters
+    ----------
+    sheets : iterable of Sheet [-]
+        In the order in which they are printed.
+    paper : str [-]
+        One of `PAPERS`.
+    log_name : str [-]
+        What the workshop is called; stands small at the head.
+    """
+    made = list(sheets)
+    title = made[0].title if len(made) == 1 else log_name or "Bench sheets"
+    style = resources.files("shoplog.render").joinpath(_SHEET).read_text("utf-8")
+    page = f"@page {{ size: {PAPERS[paper]}; }}\n"
+    head = join(
+        [
+            Html('<meta charset="utf-8">'),
+            Html('<meta name="viewport" content="width=device-width, initial-scale=1">'),
+            tag("title", f"Bench sheet: {title}"),
+            # A style sheet is no text of a page: it is read as it is, and holds no `<`.
+            tag("style", Html(f"{style_sheet()}\n{page}{style}")),
+        ],
+        "\n",
+    )
+    articles = (_sheet(sheet, number, log_name) for number, sheet in enumerate(made, 1))
+    body = tag("body", join(articles, "\n"), class_=f"shoplog-sheets shoplog-{paper.lower()}")
+    return f"<!DOCTYPE html>\n{tag('html', tag('head', head), body, lang='en')}\n"
+
+
+def _sheet(sheet: Sheet, number: int, log_name: str) -> Html:
+    return tag(
+        "article",
+        _head(sheet, log_name),
+        *_warning(sheet),
+        *_sizes(sheet.sizes),
+        *_work(sheet.work),
+        *_values(sheet.values),
+        *_listed("Lay out", sheet.tools, "shoplog-tools"),
+        *_stated(sheet),
+        *_pictures(sheet, number),
+        *_listed("Mind", sheet.cautions, "shoplog-cautions"),
+        tag("footer", tag("p", DEFERS), tag("p", sheet.path)),
+        class_="shoplog-sheet",
+    )
+
+
+def _head(sheet: Sheet, log_name: str) -> Html:
+    made = f"{sheet.made} to make" if sheet.made else ""
+    facts = (log_name, sheet.part, made, ", ".join(sheet.materials), sheet.date)
+    told = " · ".join(fact for fact in facts if fact)
+    return tag("header", tag("h1", sheet.title), tag("p", told) if told else "")
+
+
+def _warning(sheet: Sheet) -> Iterator[Html]:
+    """A page that is wrong somewhere still has its sheet, and says so where it is not missed."""
+    if sheet.problems:
+        count = "a problem" if sheet.problems == 1 else f"{sheet.problems} problems"
+        text = f"✗ This page has {count}: run shoplog check before anything is cut by this sheet."
+        yield tag("p", text, class_="shoplog-stop")
+
+
+def _section(title: str, *content: Html, class_: str = "") -> Html:
+    return tag("section", tag("h2", title), *content, **({"class_": class_} if class_ else {}))
+
+
+def _table(heads: Iterable[str], rows: Iterable[Html], class_: str) -> Html:
+    cells = [tag("th", head, scope="col") for head in heads]
+    return tag(
+        "table", tag("thead", tag("tr", *cells)), tag("tbody", join(rows, "\n")), class_=class_
+    )
+
+
+def _sizes(sizes: tuple[SizeLine, ...]) -> Iterator[Html]:
+    if not sizes:
+        return
+    most = max(size.boxes for size in sizes)
+    measured = ("as measured",) if most == 1 else tuple(f"no. {n + 1}" for n in range(most))
+    rows = [_size_row(size, most) for size in sizes]
+    heads = ("", "size", "mm", "inch", *measured)
+    yield _section("Sizes", _table(heads, rows, "shoplog-sizes"))
+
+
+def _size_row(size: SizeLine, most: int) -> Html:
+    stated = size.shown.nominal or size.shown.own
+    boxes = [
+        tag("td", "", class_="shoplog-box" if number < size.boxes else "") for number in range(most)
+    ]
+    note = [tag("small", size.note)] if size.note else []
+    cells = (
+        tag("th", size.name.replace("_", " "), *note, scope="row"),
+        tag("td", printed(stated), class_="shoplog-stated"),
+        tag("td", _limits(size.shown.metric)),
+        tag("td", _limits(size.shown.inch)),
+    )
+    return tag("tr", *cells, *boxes)
+
+
+def _limits(text: str) -> Html:
+    """Least and greatest under each other: that is how they are read at a micrometer."""
+    least, to, most = printed(text).partition(" to ")
+    if not to:
+        return join([least])
+    unit = most.rpartition(" ")[2] if " " in most else ""
+    low = least if not unit or least.endswith(unit) else f"{least} {unit}"
+    return join([tag("span", most), tag("br"), tag("span", low)])
+
+
+def _work(work: tuple[WorkLine, ...]) -> Iterator[Html]:
+    if work:
+        cards = tuple(_work_card(line) for line in work)
+        yield _section("Work, in order", *cards, class_="shoplog-work")
+
+
+def _work_card(line: WorkLine) -> Html:
+    feature = f": {line.feature.replace('_', ' ')}" if line.feature else ""
+    step = f"{line.step}. " if line.step else ""
+    facts = [tag("div", tag("dt", name), tag("dd", text)) for name, text in line.places]
+    kind = "planned" if line.planned else f"as it ran before{_outcome(line.outcome)}"
+    rows = [_figure_row(figure) for figure in line.figures]
+    rows += [_empty_row(label) for label in _unset(line.figures)]
+    table = _table(("", kind, "ran"), rows, "shoplog-figures")
+    went = tag(
+        "p",
+        "went: ",
+        *(tag("span", f"☐ {word} ") for word in ("good", "usable", "poor", "spoiled")),
+        tag("span", "", class_="shoplog-line-to-write"),
+        class_="shoplog-went",
+    )
+    return tag(
+        "div",
+        tag("h3", f"{step}{line.operation}{feature}"),
+        tag("dl", *facts),
+        table,
+        went,
+        class_="shoplog-card",
+    )
+
+
+def _outcome(word: str) -> str:
+    return f" ({word})" if word else ""
+
+
+def _unset(figures: tuple[Figure, ...]) -> list[str]:
+    """What has a box although nothing was planned for it, so that it can be written down."""
+    known = {figure.label for figure in figures}
+    return [label for label in ("speed", "feed", "depth of cut") if label not in known]
+
+
+def _figure_row(figure: Figure) -> Html:
+    other = [tag("small", printed(figure.other))] if figure.other else []
+    after = [tag("small", figure.after, class_="shoplog-dial")] if figure.after else []
+    value = tag("td", tag("strong", printed(figure.own)), *other, *after)
+    box = tag("td", "", class_="shoplog-box")
+    return tag("tr", tag("th", figure.label, scope="row"), value, box)
+
+
+def _empty_row(label: str) -> Html:
+    return tag(
+        "tr", tag("th", label, scope="row"), tag("td", "–"), tag("td", "", class_="shoplog-box")
+    )
+
+
+def _values(values: tuple[ValueLine, ...]) -> Iterator[Html]:
+    if not values:
+        return
+    rows = [_value_row(value) for value in values]
+    yield _section("Other values", _table(("", "mm", "inch"), rows, "shoplog-values"))
+
+
+def _value_row(line: ValueLine) -> Html:
+    note = [tag("small", line.note)] if line.note else []
+    head = tag("th", line.name.replace("_", " "), *note, scope="row")
+    shown: Shown = line.shown
+    if line.record or shown.metric == shown.inch:
+        return tag("tr", head, tag("td", printed(shown.own), colspan="2"))
+    return tag("tr", head, tag("td", printed(shown.metric)), tag("td", printed(shown.inch)))
+
+
+def _listed(title: str, texts: tuple[str, ...], class_: str) -> Iterator[Html]:
+    if texts:
+        items = [tag("li", text) for text in texts]
+        yield _section(title, tag("ul", *items), class_=class_)
+
+
+def _stated(sheet: Sheet) -> Iterator[Html]:
+    """Checks and mates in a line each, and what was conceded."""
+    rows = [
+        tag("li", "✓ " if holds else "✗ ", tag("code", stated), f" {how}" if how else "")
+        for stated, how, holds in sheet.mates
+    ]
+    rows += [tag("li", f"◑ conceded: {name}, because {why}") for name, why in sheet.concessions]
+    if rows:
+        yield _section("Must hold", tag("ul", *rows), class_="shoplog-stated-list")
+
+
+def _pictures(sheet: Sheet, number: int) -> Iterator[Html]:
+    if sheet.drawn:
+        drawn = [
+            drawing(value, text, f"sheet-{number}-{order}")
+            for order, (text, value) in enumerate(sheet.drawn, 1)
+        ]
+        block = tag("div", *drawn, class_="shoplog-block shoplog-drawn")
+        yield _section("Drawn", block, class_="shoplog-pictures")
