@@ -107,6 +107,7 @@ class PastSetup:
     date: str
     outcome: str
     fault: str
+    material: str
     figures: str
     """Its speed and feed, in words."""
 

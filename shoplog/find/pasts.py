@@ -24,6 +24,7 @@ from shoplog.calc.past import (
     from_handbook,
 )
 from shoplog.calc.scope import Waits
+from shoplog.find.clean import clean, clipped
 from shoplog.find.record import OUTCOMES, Record
 from shoplog.log import Log
 from shoplog.problems import Mistake, message, near
@@ -57,7 +58,7 @@ ENOUGH_GOOD = 3
 """With fewer good records than this, the usable ones count too."""
 MOST_PASTS = 50
 MOST_NAMED = 20
-MOST_TITLE = 60
+MOST_WORDS = 60
 
 _ATTRIBUTES = {
     "cutting_speed": "cutting_speed_m_per_min",
@@ -358,17 +359,22 @@ def _spreads(records: list[Record]) -> tuple[dict[str, Any], list[str]]:
 
 def setup_of(record: Record) -> PastSetup:
     """A record as a page names it: its place, its day, how it went and what at."""
-    title = record.title if len(record.title) <= MOST_TITLE else f"{record.title[:MOST_TITLE]}…"
     return PastSetup(
         page=record.page,
         anchor=record.anchor,
         line=record.line or 1,
-        title=title,
+        title=_short(record.title),
         date=record.date,
         outcome=record.outcome,
-        fault=", ".join(record.fault)[:MOST_TITLE],
+        fault=_short(", ".join(record.fault)),
+        material=_short(record.material),
         figures=", ".join(_figure_texts(record)),
     )
+
+
+def _short(text: str) -> str:
+    """A text of one page as another shows it."""
+    return clipped(clean(text), MOST_WORDS)
 
 
 def _figure_texts(record: Record) -> Iterator[str]:

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from shoplog.find.clean import clean, clipped
-from shoplog.find.record import FIGURES, RECORD, Figures, Known, Record
+from shoplog.find.record import FIGURES, RECORD, Figures, Known, Record, told
 
 __all__ = [
     "MOST_BYTES",
@@ -144,7 +144,9 @@ def published_json(records: Iterable[Record], *, name: str) -> str:
         "log": clean(name),
         "made_by": f"shoplog {version('shoplog')}",
     }
-    lines = ",\n".join(_line(_told(record)) for record in records if not record.private)
+    lines = ",\n".join(
+        _line(_shown(told(record, _PUBLISHED))) for record in records if not record.private
+    )
     return f'{_line(head)[:-1]},"records":[\n{lines}\n]}}\n'
 
 
@@ -153,31 +155,18 @@ def _line(data: Mapping[str, Any]) -> str:
     return text.replace("<", "\\u003c")
 
 
-def _told(record: Record) -> dict[str, Any]:
-    told = _told_fields(record, _PUBLISHED)
-    for kind in ("planned", "ran"):
-        figures = getattr(record, kind)
-        if figures is not None:
-            told[kind] = _told_fields(figures, FIGURES)
-    return told
+def _shown(data: dict[str, Any]) -> dict[str, Any]:
+    return {name: _shown_value(value) for name, value in data.items()}
 
 
-def _told_fields(of: Record | Figures, declared: Iterable[Known]) -> dict[str, Any]:
-    """The fields that say something: nothing that is empty, unknown or not so."""
-    told = {}
-    for known in declared:
-        value = getattr(of, known.name)
-        if value is None or value == () or value is False or value == "":
-            continue
-        told[known.name] = _told_value(value)
-    return told
-
-
-def _told_value(value: Any) -> Any:
+def _shown_value(value: Any) -> Any:
+    """A value as it is published: texts cleaned, numbers with the digits that mean something."""
     if isinstance(value, str):
         return clean(value)
     if isinstance(value, tuple):
         return [clean(text) for text in value[:MOST_TEXTS]]
+    if isinstance(value, dict):
+        return _shown(value)
     return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
 
 

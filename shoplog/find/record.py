@@ -6,10 +6,21 @@ of a field is its name everywhere, and a number's name says its unit.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, fields
 from typing import Any
 
-__all__ = ["FIGURES", "OUTCOMES", "RECORD", "Figures", "Known", "Record", "known_fields"]
+__all__ = [
+    "FIGURES",
+    "OUTCOMES",
+    "RECORD",
+    "Figures",
+    "Known",
+    "Record",
+    "known_fields",
+    "record_from",
+    "told",
+]
 
 OUTCOMES = ("good", "usable", "poor", "spoiled")
 """From best to worst."""
@@ -136,3 +147,40 @@ def known_fields(kind: type[Record] | type[Figures]) -> tuple[Known, ...]:
 
 RECORD = known_fields(Record)
 FIGURES = known_fields(Figures)
+
+
+def told(record: Record, declared: Iterable[Known] = RECORD) -> dict[str, Any]:
+    """What a record says, as nested data for JSON: nothing that is empty, unknown or not so.
+
+    >>> told(Record(page="bush.md", teeth=4, ran=Figures(passes=2)))
+    {'page': 'bush.md', 'teeth': 4, 'ran': {'passes': 2}}
+    """
+    found = _said(record, declared)
+    for kind in ("planned", "ran"):
+        figures = getattr(record, kind)
+        if figures is not None:
+            found[kind] = _said(figures, FIGURES)
+    return found
+
+
+def _said(of: Record | Figures, declared: Iterable[Known]) -> dict[str, Any]:
+    values = {known.name: getattr(of, known.name) for known in declared}
+    return {name: value for name, value in values.items() if value or _is_zero(value)}
+
+
+def _is_zero(value: Any) -> bool:
+    """Whether it is the number 0, which says something: a record that has not run is run 0."""
+    return value == 0 and value is not False
+
+
+def record_from(data: dict[str, Any]) -> Record:
+    """The record that `told` made data of; data of anyone else is read by `find.published`.
+
+    >>> record_from({"page": "bush.md", "teeth": 4, "ran": {"passes": 2}}).figures.passes
+    2
+    """
+    made: dict[str, Any] = {
+        name: tuple(value) if isinstance(value, list) else value for name, value in data.items()
+    }
+    made |= {kind: Figures(**data[kind]) for kind in ("planned", "ran") if kind in data}
+    return Record(**made)

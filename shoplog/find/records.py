@@ -3,26 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 
 from shoplog.calc.results import PageValue
+from shoplog.calc.show import show
+from shoplog.find.clean import clean
 from shoplog.find.record import Figures, Record
 from shoplog.log import Log
 from shoplog.log.cutters import Cutter
+from shoplog.log.prose import values_in
 from shoplog.log.report import BlockReport, PageReport, Run, SetupField, SetupReport
 from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_judging import material_known_by
 from shoplog.log.setup_operations import operation_of
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_naming import named_operation, work_group
+from shoplog.trade.materials import Material, material_known
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 
-__all__ = ["material_names", "page_records", "records_of"]
+__all__ = ["material_iso", "material_names", "page_records", "records_of"]
 
 LIPS_OF_A_DRILL = 2
-MOST_TEXT = 2000
-"""Characters of a text that a record keeps; the page has all of it."""
 
 _FIGURES = {
     "spindle_speed_rpm": ("rpm", ("speed", "step", "spindle speed")),
@@ -47,19 +50,25 @@ def records_of(log: Log, days: Mapping[str, str] | None = None) -> Iterator[Reco
     log : Log [-]
         The log as it came out.
     days : mapping of str to str [-]
-        For pages that give no date, the day that their history says, by their path in the log.
+        For pages that give no date, the day that their history says, by their path in the log. It
+        is asked for those pages only.
     """
     for key, report in log.pages.items():
-        yield from page_records(key, report, (days or {}).get(key, ""))
+        yield from page_records(key, report, days)
 
 
-def page_records(key: str, report: PageReport, history: str = "") -> Iterator[Record]:
-    """The records of one page; `history` is the day that counts where nothing else says one."""
+def page_records(
+    key: str, report: PageReport, days: Mapping[str, str] | None = None
+) -> Iterator[Record]:
+    """The records of one page; `days` are asked where neither block nor page says the day."""
+    title = _title(report) if report.records else ""
     for block in report.blocks if report.records else ():
         if block.setup is None:
             continue
+        day, said_by = _day(key, block.setup, report, days)
+        about = Record(page=key, title=title, date=day, date_from=said_by)
         for number, run in _runs(block.setup):
-            yield _record(key, report, block, block.setup, number, run, history)
+            yield _record(about, report, block, block.setup, number, run)
 
 
 def _runs(setup: SetupReport) -> Iterator[tuple[int, Run | None]]:
@@ -69,14 +78,24 @@ def _runs(setup: SetupReport) -> Iterator[tuple[int, Run | None]]:
     yield from enumerate(setup.ran, 1)
 
 
+def _title(report: PageReport) -> str:
+    """The page's heading, with the values of sizes that it names."""
+    title, end, parts = report.title, 0, []
+    for found in values_in(title):
+        prose = report.prose.get(found.expression)
+        if prose is not None and prose.value is not None:
+            parts += [title[end : found.start], show(prose.value).own]
+            end = found.end
+    return clean("".join((*parts, title[end:])))
+
+
 def _record(
-    key: str,
+    about: Record,
     report: PageReport,
     block: BlockReport,
     setup: SetupReport,
     number: int,
     run: Run | None,
-    history: str,
 ) -> Record:
     above = setup.fields
     told = {**above, **(run.fields if run else {})}
@@ -85,18 +104,14 @@ def _record(
     teeth = _given(above, "teeth", "") or _in(cutter.teeth, "")
     kind, lips = _operation(above)
     edges = teeth or lips
-    day, said_by = _day(above, report, history)
     row, group = _material(_text(above, "material"))
-    return Record(
-        page=key,
+    return replace(
+        about,
         anchor=setup.anchor,
         line=block.block.first_line - 1,
         run=number,
-        date=day,
-        date_from=said_by,
         project=report.project,
         part=report.part,
-        title=report.title,
         step=_whole(_given(above, "step", "")),
         feature=_text(above, "feature"),
         operation=_text(above, "operation"),
@@ -105,9 +120,9 @@ def _record(
         material_row=row,
         material_group=group,
         cutter=_text(above, "cutter"),
-        cutter_name=cutter.name,
-        cutter_kind=cutter.kind.casefold(),
-        cutter_material=cutter.material,
+        cutter_name=clean(cutter.name),
+        cutter_kind=clean(cutter.kind.casefold()),
+        cutter_material=clean(cutter.material),
         cutter_diameter_mm=_given(above, "cutter diameter", "mm") or _in(cutter.diameter, "mm"),
         teeth=_whole(teeth),
         nose_radius_mm=_in(cutter.nose_radius, "mm"),
@@ -192,61 +207,79 @@ def _whole(number: float | None) -> int | None:
 
 
 def _text(fields: dict[str, SetupField], key: str) -> str:
-    return fields[key].text[:MOST_TEXT] if key in fields else ""
+    return clean(fields[key].text) if key in fields else ""
 
 
 def _resolved(fields: dict[str, SetupField], key: str) -> str:
     """The word that a text was read as; the text where it was read as none."""
     value = fields[key].value if key in fields else None
-    return value if isinstance(value, str) else _text(fields, key)
+    return clean(value) if isinstance(value, str) else _text(fields, key)
 
 
 def _words(fields: dict[str, SetupField], key: str) -> tuple[str, ...]:
     value = fields[key].value if key in fields else None
-    return tuple(word for word in value if isinstance(word, str)) if type(value) is tuple else ()
+    texts = value if type(value) is tuple else ()
+    return tuple(clean(word) for word in texts if isinstance(word, str))
 
 
 def _remarks(above: dict[str, SetupField], run: Run | None) -> str:
     told = [_text(above, "remarks"), _text(run.fields, "remarks") if run else ""]
-    return "; ".join(filter(None, told))
+    return clean("; ".join(filter(None, told)))
 
 
-def _day(above: dict[str, SetupField], report: PageReport, history: str) -> tuple[str, str]:
+def _day(
+    key: str, setup: SetupReport, report: PageReport, days: Mapping[str, str] | None
+) -> tuple[str, str]:
     """The day and who says it: the block, else the page, else its history."""
-    value = above["date"].value if "date" in above else None
+    value = setup.fields["date"].value if "date" in setup.fields else None
     if isinstance(value, str):
         return value, "block"
     if report.date is not None:
         return report.date.isoformat(), "page"
+    history = (days or {}).get(key, "")
     return (history, "git") if history else ("", "")
 
 
-@cache
 def _material(text: str) -> tuple[str, str]:
     """The row and the group of a material as a setup writes it; nothing where none knows it."""
-    if not text:
-        return "", ""
-    try:
-        found = work_group(material_known_by(text))
-    except TradeError:
-        return "", ""
-    return found.material.name if found.material else "", found.name
+    material, group = _known(text)
+    return material.name if material else "", group["group"] if group else ""
 
 
-@cache
 def material_names(text: str) -> tuple[str, ...]:
     """Every name that a material goes by, its groups' too; nothing where none knows it.
 
     >>> "mild steel" in material_names("S235JR"), "low-carbon steel" in material_names("S235JR")
     (True, True)
     """
+    material, group = _known(text)
+    names: list[str | None] = []
+    if material is not None:
+        names += [material.name, material.designation, material.number, *material.other_names]
+        names += [material.family]
+    if group is not None:
+        names += [group["group"], *group["words"].split(";")]
+        names += [group["iso513"], f"ISO {group['iso513']}"]
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def material_iso(text: str) -> str:
+    """The group of ISO 513 that a material belongs to, or nothing.
+
+    >>> material_iso("mild steel"), material_iso("brass")
+    ('P', 'N')
+    """
+    group = _known(text)[1]
+    return group["iso513"] if group else ""
+
+
+@cache
+def _known(text: str) -> tuple[Material | None, dict[str, str] | None]:
+    """The row of a material and of its group, each where one knows it."""
+    if not text:
+        return None, None
     try:
         found = work_group(material_known_by(text))
-    except TradeError:
-        return ()
-    names = [found.name, *filter(None, (found.row["iso513"],))]
-    if found.material is not None:
-        one = found.material
-        own = (one.name, one.designation, one.number, *one.other_names, one.family)
-        names += [name for name in own if name]
-    return tuple(dict.fromkeys(names))
+    except TradeError:  # it may be a material that no cutting data are given for
+        return material_known(text.partition(",")[0]), None
+    return found.material, found.row

@@ -10,6 +10,7 @@ from pathlib import Path
 from shoplog.find.pasts import Pasts, TooSoon, waiting_runs
 from shoplog.find.record import Record
 from shoplog.find.records import records_of
+from shoplog.find.repeats import with_repeats
 from shoplog.log import Log, read_log
 from shoplog.log.folder import folder_texts, part_of
 
@@ -36,7 +37,8 @@ def work_out_log(
 
     Where a page asks `past(…)`, the log is worked out twice: the first time for the records, with
     what asks left waiting, and then with the answers. A record that itself hangs on an answer is
-    none that can be asked, so nothing goes round in a circle.
+    none that can be asked, so nothing goes round in a circle. Setups that repeat one that went
+    poorly are told so.
 
     Parameters
     ----------
@@ -57,7 +59,7 @@ def work_out_log(
     if too_soon.asked:
         log = read(pasts=Pasts(records, waiting_runs(log)))
         records = tuple(records_of(log, days))
-    return WholeLog(log, records)
+    return WholeLog(with_repeats(log, records), records)
 
 
 def work_out_folder(folder: Path, *, days: Mapping[str, str] | None = None) -> WholeLog:

@@ -28,7 +28,7 @@ from shoplog.log.shop import ShopProfile, read_shop
 from shoplog.log.shop_scope import SHOP, ShopScope, shop_scope
 from shoplog.problems import Grade, Mistake, Place, Problem, message
 
-__all__ = ["Counts", "Log", "read_log", "report_of_text"]
+__all__ = ["Counts", "Log", "Pasts", "read_log", "report_of_text", "with_problems"]
 
 CIRCLE = message("circle", "{name} hangs on itself: {way}", example="")
 PART_TWICE = message(
@@ -158,6 +158,13 @@ class Log:
             concessions=sum(problem.code == "conceded" for problem in self.problems),
         )
 
+    def with_pages(self, pages: Mapping[str, PageReport]) -> Log:
+        """The log with other reports of the same pages."""
+        of_pages = sum(len(report.problems) for report in self.pages.values())
+        before = self.problems[: len(self.problems) - of_pages]
+        found = (problem for report in pages.values() for problem in report.problems)
+        return Log(pages, self.shop, (*before, *found))
+
 
 def read_log(
     texts: Mapping[str, str],
@@ -197,7 +204,7 @@ def read_log(
     _work_out(pages, parts)
     reports = {key: _report(page, shop) for key, page in pages.items()}
     for key, extra in _between_pages(pages, parts).items():
-        reports[key] = _with_problems(reports[key], extra)
+        reports[key] = with_problems(reports[key], extra)
     found = tuple(problem for report in reports.values() for problem in report.problems)
     return Log(reports, shop, (*problems, *found))
 
@@ -531,5 +538,6 @@ def _mirrored(item: Item) -> Iterator[Problem]:
             yield replace(found, place=place, also=(found.place,))
 
 
-def _with_problems(report: PageReport, extra: Iterable[Problem]) -> PageReport:
+def with_problems(report: PageReport, extra: Iterable[Problem]) -> PageReport:
+    """A page's report with more findings, in the file's order."""
     return replace(report, problems=_in_order((*report.problems, *extra)))

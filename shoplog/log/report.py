@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
+from shoplog.calc.past import PastSetup
 from shoplog.calc.results import CheckResult, Item, MateResult, PageValue, Result
 from shoplog.log.blocks import Block, PageSource
 from shoplog.problems import Grade, Problem
@@ -15,6 +16,7 @@ __all__ = [
     "Derived",
     "PageReport",
     "ProseReport",
+    "Repeats",
     "Run",
     "SetupField",
     "SetupReport",
@@ -59,6 +61,20 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeats:
+    """That a setup does again what went poorly before."""
+
+    message: str
+    """All of it in one line."""
+    poorly: PastSetup
+    """What went poorly."""
+    well: PastSetup | None = None
+    """What then went well, where something near it did."""
+    material: str = ""
+    """What it was in, where that was another material of the group."""
+
+
+@dataclass(frozen=True, slots=True)
 class SetupReport:
     """A setup block, read: the fields above `planned:`, and the runs in the order written."""
 
@@ -69,6 +85,7 @@ class SetupReport:
     anchor: str = ""
     """Its id on the page: `setup`, `setup-2`; private ones are counted too, so that a setup that is
     made private moves no link to another."""
+    repeats: Repeats | None = None
 
 
 @dataclass(frozen=True, slots=True)

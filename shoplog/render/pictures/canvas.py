@@ -97,11 +97,8 @@ class Tells:
 
     def attributes(self) -> dict[str, str]:
         """As the element carries it."""
-        return {
-            "data_shows": self.name,
-            "data_value": f"{self.value:.12g}",
-            "data_unit": self.unit,
-        }
+        shown = {"data_shows": self.name, "data_value": f"{self.value:.12g}"}
+        return shown | {"data_unit": self.unit} if self.unit else shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +159,12 @@ class Canvas:
         self, kind: LineKind, centre: Point, radius: float, tells: Tells | None = None
     ) -> None:
         """A circle."""
-        self.path(kind, circle(centre, radius), _round(centre, radius), tells)
+        if tells is None:
+            self.path(kind, circle(centre, radius), _round(centre, radius))
+            return
+        self._reach(_round(centre, radius))
+        place = dict(zip(("cx", "cy", "r"), map(_n, (*centre, radius)), strict=True))
+        self._told[kind.name].append(draw.Circle(**place, **tells.attributes()))
 
     def arc(
         self, kind: LineKind, centre: Point, radius: float, start: float, end: float,

@@ -19,7 +19,7 @@ from shoplog.render.pictures.canvas import (
     lines,
     on_circle,
 )
-from shoplog.render.pictures.labels import text_width
+from shoplog.render.pictures.labels import text_box, text_width
 
 __all__ = ["across", "along", "angle_between", "arrow", "leader", "upright"]
 
@@ -43,16 +43,19 @@ def across(
     _extension(canvas, last, ends[1])
     _line(canvas, *ends, tells)
     middle, room = (ends[0][0] + ends[1][0]) / 2, ends[1][0] - ends[0][0]
-    width = text_width(text)
+    width, base = text_width(text), y - ABOVE
     beyond = HEAD + width + 4
+    right, left = (ends[1][0] + HEAD + 3, base), (ends[0][0] - HEAD - 3, base)
     if width + 4 <= room:
-        canvas.write(text, middle, y - ABOVE, "middle")
-    elif ends[1][0] + beyond <= canvas.width:  # on the line carried on
+        canvas.write(text, middle, base, "middle")
+    elif canvas.is_free(text_box(text, *right)):  # on the line carried on
         canvas.line(DIMENSION, ends[1], (ends[1][0] + beyond, y))
-        canvas.write(text, ends[1][0] + HEAD + 3, y - ABOVE)
-    else:
+        canvas.write(text, *right)
+    elif canvas.is_free(text_box(text, *left, "end")):
         canvas.line(DIMENSION, ends[0], (ends[0][0] - beyond, y))
-        canvas.write(text, ends[0][0] - HEAD - 3, y - ABOVE, "end")
+        canvas.write(text, *left, "end")
+    else:
+        canvas.write(text, middle, base, "middle")
 
 
 def upright(
@@ -67,16 +70,16 @@ def upright(
     ends = (x, first[1]), (x, last[1])
     _extension(canvas, first, ends[0])
     _extension(canvas, last, ends[1])
-    _line(canvas, *ends, tells)
+    _line(canvas, *ends, tells, way=-90)
     middle, room = (ends[0][1] + ends[1][1]) / 2, ends[1][1] - ends[0][1]
-    if not beside and text_width(text) + 4 <= room:
-        canvas.write(text, x - ABOVE, middle, "middle", turned=True)
-        return
-    left = beside == "left" or (not beside and x + text_width(text) + 6 > canvas.width)
-    if left:
-        canvas.write(text, x - 4, middle + 4, "end")
+    right, left = (x + 4, middle + 4), (x - 4, middle + 4)
+    turned = not beside and text_width(text) + 4 <= room
+    if beside == "right" or (not turned and canvas.is_free(text_box(text, *right))):
+        canvas.write(text, *right)
+    elif beside == "left" or (not turned and canvas.is_free(text_box(text, *left, "end"))):
+        canvas.write(text, *left, "end")
     else:
-        canvas.write(text, x + 4, middle + 4)
+        canvas.write(text, x - ABOVE, middle, "middle", turned=True)
 
 
 def along(
@@ -153,12 +156,12 @@ def _extension(canvas: Canvas, foot: Point, end: Point) -> None:
     canvas.line(DIMENSION, start, (end[0] + BEYOND * part[0], end[1] + BEYOND * part[1]))
 
 
-def _line(canvas: Canvas, one: Point, other: Point, tells: Tells | None) -> None:
-    """The dimension line with its arrows."""
+def _line(canvas: Canvas, one: Point, other: Point, tells: Tells | None, way: float = 0) -> None:
+    """The dimension line with its arrows; `way` is its direction where it has no length."""
     canvas.line(DIMENSION, one, other, tells=tells)
     length = hypot(other[0] - one[0], other[1] - one[1])
     inside = length >= 2 * HEAD + 4
-    way = degrees(atan2(one[1] - other[1], other[0] - one[0])) if length else 0.0
+    way = degrees(atan2(one[1] - other[1], other[0] - one[0])) if length else way
     for tip, direction in ((one, way + 180), (other, way)):
         _head(canvas, tip, direction if inside else direction + 180)
         if not inside:

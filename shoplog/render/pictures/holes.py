@@ -35,13 +35,15 @@ from shoplog.units import write_number
 
 __all__ = ["draw_circle_of_holes", "draw_layout", "draw_readout"]
 
-LEFT, RIGHT, TOP, BELOW = 52.0, 34.0, 34.0, 46.0
+LEFT, RIGHT, TOP = 52.0, 34.0, 42.0
 SIDE = WIDTH - LEFT - RIGHT
 FAR = 2.5
 """Sizes of the pattern beyond which the datum is told of and not drawn: the holes would shrink."""
 LARGEST_MARK, LEAST_MARK = 6.0, 1.2
-EVERY = (1, 2, 5, 10, 20, 50, 100)
+EVERY = {2: "second", 5: "fifth", 10: "tenth", 20: "twentieth", 50: "fiftieth"}
 """Which holes are numbered, where there is no room for all."""
+MARK = 0.22
+"""A mark's radius in distances of two holes, at most."""
 OUT_OF_VIEW = "the datum, x 0 and y 0, lies outside the picture"
 
 
@@ -72,25 +74,26 @@ class _View:
 def draw_circle_of_holes(pattern: HolePattern, anchor: str) -> Html:
     """The holes of a circle to scale, each at its place; the size of the holes is not told."""
     radius = pattern.diameter / 2
-    centre = pattern.centre_x, pattern.centre_y
-    ends = [(centre[0] + sign * radius, centre[1] + sign * radius) for sign in (-1, 1)]
-    near = hypot(*centre) <= FAR * radius
-    view = _view([*ends, *([(0.0, 0.0)] if near else [])])
+    # From the circle's own centre: beside a large distance a small circle would be lost.
+    datum = -pattern.centre_x, -pattern.centre_y
+    near = hypot(*datum) <= FAR * radius
+    view = _view([(-radius, -radius), (radius, radius), *([datum] if near else [])])
     canvas = Canvas(anchor)
-    middle = view.at(*centre)
+    middle = view.at(0.0, 0.0)
     _circle(canvas, pattern, view, middle)
-    _datum(canvas, view, near)
-    _holes(canvas, pattern.points, view, middle)
+    _datum(canvas, view.at(*datum) if near else None)
+    drawn = radius * view.scale
+    places = [on_circle(middle, drawn, hole.angle) for hole in pattern.points]
+    _holes(canvas, places, middle)
     title = f"{pattern.count} holes on a circle of {write_number(pattern.diameter, 'mm')} mm"
     shown = canvas.html(title, pattern.describe())
     return join([shown, _table(pattern.points)])
 
 
 def _circle(canvas: Canvas, pattern: HolePattern, view: _View, middle: Point) -> None:
-    """The circle through the holes with its axes, its diameter, and the angle of hole 1."""
+    """The circle through the holes with its axes and its diameter."""
     radius = pattern.diameter / 2 * view.scale
-    diameter = Tells("diameter", pattern.diameter, "mm")
-    canvas.circle(CENTRE, middle, radius, tells=diameter)
+    canvas.circle(CENTRE, middle, radius, tells=Tells("diameter", pattern.diameter, "mm"))
     for right, up in ((1, 0), (0, 1)):
         out = radius + 8
         one, other = (
@@ -98,10 +101,8 @@ def _circle(canvas: Canvas, pattern: HolePattern, view: _View, middle: Point) ->
         )
         canvas.line(CENTRE, one, other)
     tip = on_circle(middle, radius, _gap_angle(pattern))
-    left = tip[0] < middle[0]
-    knee = (LEFT - 14 if left else WIDTH - RIGHT + 4), view.bottom + 22
     text = f"Ø{plain(pattern.diameter)}"
-    leader(canvas, tip, knee, text, "end" if not left else "start")
+    leader(canvas, tip, (WIDTH - RIGHT + 4, view.bottom + 22), text, "end")
 
 
 def _gap_angle(pattern: HolePattern) -> float:
@@ -143,9 +144,20 @@ def _spread_out(canvas: Canvas, points: Sequence[Hole]) -> None:
     size = max(right - left, high - low)
     near = hypot(*_nearest_to_datum(left, right, low, high)) <= FAR * size
     view = _view([*places, *([(0.0, 0.0)] if near or not size else [])])
-    _datum(canvas, view, near or not size)
-    _holes(canvas, points, view, None)
+    _datum(canvas, view.at(0.0, 0.0) if near or not size else None)
+    _holes(canvas, [view.at(*place) for place in places], None)
     _overall(canvas, points, view)
+    if len(points) == 1:
+        _single(canvas, points[0], view)
+
+
+def _single(canvas: Canvas, hole: Hole, view: _View) -> None:
+    """One hole, by its distances from the datum."""
+    datum, place = view.at(0.0, 0.0), view.at(hole.x, hole.y)
+    if hole.x:
+        across(canvas, datum, place, view.bottom + 34, plain(hole.x), Tells("x", hole.x, "mm"))
+    if hole.y:
+        upright(canvas, datum, place, LEFT - 30, plain(hole.y), Tells("y", hole.y, "mm"))
 
 
 def _nearest_to_datum(left: float, right: float, low: float, high: float) -> Point:
@@ -180,78 +192,90 @@ def _view(places: Iterable[Point]) -> _View:
     return _View(left - spare, high, scale, wide, tall)
 
 
-def _datum(canvas: Canvas, view: _View, near: bool) -> None:
-    if not near:
+def _datum(canvas: Canvas, place: Point | None) -> None:
+    if place is None:
         canvas.note(OUT_OF_VIEW)
         return
-    x, y = view.at(0.0, 0.0)
-    for end, name, place in (
-        ((x + 24, y), "x", (x + 26, y + 4)),
-        ((x, y - 24), "y", (x - 3, y - 26)),
-    ):
-        canvas.line(DIMENSION, (x, y), end)
-        arrow(canvas, (x, y), end)
-        canvas.write(name, *place)
-    canvas.circle(THIN, (x, y), 3.5, tells=Tells("datum", 0.0, "mm"))
+    x, y = place
+    axes = (((x + 24, y), "x", (x + 26, y + 4)), ((x, y - 24), "y", (x - 3, y - 26)))
+    for end, name, at in axes:
+        canvas.line(DIMENSION, place, end)
+        arrow(canvas, place, end)
+        canvas.write(name, *at)
+    canvas.circle(THIN, place, 3.5, tells=Tells("datum", 0.0, "mm"))
 
 
-def _holes(canvas: Canvas, points: Sequence[Hole], view: _View, centre: Point | None) -> None:
-    places = [view.at(hole.x, hole.y) for hole in points]
-    radius = max(LEAST_MARK, min(LARGEST_MARK, 0.32 * _closest(places)))
-    for hole, place in zip(points, places, strict=True):
-        canvas.circle(OUTLINE, place, radius, tells=Tells("hole", hole.number))
-    boxes = [
-        _number_box(hole, place, centre, radius) for hole, place in zip(points, places, strict=True)
-    ]
-    every = next((step for step in EVERY if _all_free(canvas, points, boxes, step)), EVERY[-1])
-    for hole, (box, x, y, anchor) in zip(points, boxes, strict=True):
-        if _numbered(hole, every) and canvas.is_free(box):
-            canvas.write(str(hole.number), x, y, anchor)
-    if every > 1:
-        canvas.note(f"every {every}th hole is numbered, they follow each other in order")
+def _holes(canvas: Canvas, places: Sequence[Point], centre: Point | None) -> None:
+    """The holes by their places in the picture, numbered from 1."""
+    radius = max(LEAST_MARK, min(LARGEST_MARK, MARK * _closest(places)))
+    for number, place in enumerate(places, start=1):
+        canvas.circle(OUTLINE, place, radius, tells=Tells("hole", number))
+    labels = [_label(number, at, centre, radius) for number, at in enumerate(places, start=1)]
+    every = next((step for step in (1, *EVERY) if _clear(labels, step)), 1000)
+    for label in labels:
+        if _numbered(label, every) and canvas.is_free(label.box):
+            canvas.write(label.text, label.x, label.y, label.anchor)
+    if every in EVERY:
+        canvas.note(f"every {EVERY[every]} hole is numbered; they follow in the order of the table")
+    elif every > 1:
+        canvas.note("of the holes only the first is numbered")
 
 
-def _numbered(hole: Hole, every: int) -> bool:
-    return hole.number == 1 or hole.number % every == 0
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """A hole's number, and where it goes."""
+
+    text: str
+    x: float
+    y: float
+    anchor: str
+
+    @property
+    def box(self) -> Box:
+        """The room that it takes."""
+        return text_box(self.text, self.x, self.y, self.anchor)
 
 
-Label = tuple[Box, float, float, str]
+def _numbered(label: _Label, every: int) -> bool:
+    number = int(label.text)
+    return number == 1 or number % every == 0
 
 
-def _number_box(hole: Hole, at: Point, centre: Point | None, radius: float) -> Label:
-    """Where a hole's number goes: outward of a circle, else above and to the right."""
-    text = str(hole.number)
+def _label(number: int, at: Point, centre: Point | None, radius: float) -> _Label:
+    """Outward of a circle, else above and to the right."""
+    text = str(number)
     if centre is None:
-        x, y = at[0] + radius + 1.5, at[1] - radius - 0.5
-        return text_box(text, x, y), x, y, "start"
+        return _Label(text, at[0] + radius + 1, at[1] - radius - 2.5, "start")
     away = at[0] - centre[0], at[1] - centre[1]
     length = hypot(*away) or 1.0  # a circle too small for its place to tell its holes apart
     out = radius + 4 + TEXT_SIZE / 2
-    x, y = at[0] + away[0] / length * out, at[1] + away[1] / length * out + 4
-    return text_box(text, x, y, "middle"), x, y, "middle"
+    x, y = at[0] + away[0] / length * out, at[1] + away[1] / length * out
+    return _Label(text, x, y + 4, "middle")
 
 
-def _all_free(canvas: Canvas, points: Sequence[Hole], boxes: Sequence[Label], every: int) -> bool:
-    """Whether the numbers of every so many holes stand clear of each other and of other words."""
-    chosen = [box for hole, (box, *_) in zip(points, boxes, strict=True) if _numbered(hole, every)]
-    for number, box in enumerate(chosen):
-        if any(box.meets(other) for other in chosen[number + 1 :]):
-            return False
-    clear = sum(canvas.is_free(box) for box in chosen)
-    return clear >= len(chosen) - 1  # one may give way to the datum's letters
+def _clear(labels: Sequence[_Label], every: int) -> bool:
+    """Whether the numbers of every so many holes stand clear of each other, but for one or two:
+    the last of a full circle comes beside the first.
+    """
+    boxes = [label.box for label in labels if _numbered(label, every)]
+    wide = [Box(box.left - 3, box.top, box.right + 3, box.bottom) for box in boxes]
+    meeting = sum(
+        any(box.meets(other) for other in wide[number + 1 :]) for number, box in enumerate(wide)
+    )
+    return meeting <= (0 if every == 1 else 2)
 
 
 def _closest(places: Sequence[Point]) -> float:
-    """The least distance of two holes that follow each other, in the picture."""
-    if len(places) < 2:
-        return 2 * LARGEST_MARK / 0.32
+    """The least distance of two holes, in the picture."""
     ordered = sorted(places)
-    gaps = [
-        hypot(other[0] - one[0], other[1] - one[1])
-        for number, one in enumerate(ordered)
-        for other in ordered[number + 1 : number + 24]
-    ]
-    return min(gaps)
+    return min(
+        (
+            hypot(other[0] - one[0], other[1] - one[1])
+            for number, one in enumerate(ordered)
+            for other in ordered[number + 1 : number + 24]
+        ),
+        default=SIDE,
+    )
 
 
 # ---- the tables ----

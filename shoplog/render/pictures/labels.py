@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from shoplog.render.html import Html, join, tag
-from shoplog.units import convert, unit, write_number, write_quantity
+from shoplog.units import convert, is_half, unit, write_number, write_quantity
 
 __all__ = [
     "TEXT_SIZE",
@@ -28,6 +28,7 @@ __all__ = [
 
 TEXT_SIZE = 12.0
 """At 320 units across, this is read at the width of a telephone."""
+MOST_PLACES = 9
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
 
@@ -142,15 +143,30 @@ def metres(length: float) -> tuple[str, str]:
 
 
 def limits(least: float, most: float) -> tuple[str, str]:
-    """Two limits in mm, in both systems; one where they are the same."""
+    """Two limits in mm, in both systems; one where they are the same.
+
+    >>> limits(16, 16.018), limits(10, 10.0005)[0]
+    (('16.000 to 16.018 mm', '0.6299 to 0.6306 in'), '10.0000 to 10.0005 mm')
+    """
+    mm, inch = unit("mm"), unit("in")
     if least == most:
         return millimetres(least)
-    mm, inch = unit("mm"), unit("in")
-    small, large = (write_quantity(convert(edge, mm, inch), inch) for edge in (least, most))
-    return (
-        f"{write_number(least, 'mm')} to {write_quantity(most, mm)}",
-        f"{small.removesuffix(' in')} to {large}",
-    )
+    least_inch, most_inch = (convert(edge, mm, inch) for edge in (least, most))
+    return _from_to(least, most, "mm"), _from_to(least_inch, most_inch, "in")
+
+
+def _from_to(least: float, most: float, of: str) -> str:
+    """Two numbers, with as many places more as it takes to tell them apart.
+
+    A limit that ends on half a micrometre is not rounded outward.
+    """
+    texts = [write_number(edge, of) for edge in (least, most)]
+    places = len(texts[0].partition(".")[2])
+    half = of == "mm" and (is_half(least * 1000) or is_half(most * 1000))
+    while (texts[0] == texts[1] or half) and places < MOST_PLACES:
+        places, half = places + 1, False
+        texts = [f"{edge:.{places}f}" for edge in (least, most)]
+    return f"{texts[0]} to {texts[1]} {of}"
 
 
 def _both(amount: float, one: str, other: str) -> tuple[str, str]:
@@ -158,22 +174,11 @@ def _both(amount: float, one: str, other: str) -> tuple[str, str]:
     return write_quantity(amount, here), write_quantity(convert(amount, here, there), there)
 
 
-def key(rows: Iterable[tuple[str, ...]], heads: Sequence[str] = ("", "Metric", "Inch")) -> Html:
-    """The key of a picture: what each line is, and its size in both systems.
-
-    A row of two cells has a value that both systems share.
-    """
-    body = [
-        tag("tr", tag("th", row[0], scope="row"), *_cells(row[1:], len(heads) - 1)) for row in rows
-    ]
-    head = tag("tr", *(tag("th", text, scope="col") if text else tag("td") for text in heads))
-    return tag(
-        "table", tag("thead", head), tag("tbody", join(body)), class_="shoplog-table shoplog-key"
-    )
+def key(rows: Iterable[tuple[str, ...]]) -> Html:
+    """The key of a picture: what each line is and its size, in both systems where there are two."""
+    body = [tag("tr", tag("th", name, scope="row"), _cell(*sizes)) for name, *sizes in rows]
+    return tag("table", tag("tbody", join(body)), class_="shoplog-table shoplog-key")
 
 
-def _cells(cells: Sequence[str], columns: int) -> Iterable[Html]:
-    if len(cells) == 1:
-        yield tag("td", cells[0], colspan=str(columns))
-    else:
-        yield from (tag("td", cell) for cell in cells)
+def _cell(size: str, other: str = "") -> Html:
+    return tag("td", size, *([tag("small", other)] if other and other != size else []))

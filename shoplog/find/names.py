@@ -1,0 +1,42 @@
+"""How a name is compared with others: what is spelt apart and means the same has one key."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+__all__ = ["ends_of", "key_of", "operation_key"]
+
+_APART = re.compile(r"[\s,;_‐–-]+")
+_STAGES = {"rough": "rough", "roughing": "rough", "finish": "finish", "finishing": "finish"}
+
+
+def key_of(text: str) -> str:
+    """What a name is compared by: capitals, spaces, commas and hyphens do not count.
+
+    >>> key_of("Low-carbon steel") == key_of("low carbon  steel")
+    True
+    """
+    return _APART.sub("", text).casefold()
+
+
+def operation_key(text: str) -> str:
+    """What an operation is compared by: its stage may stand on either side of it.
+
+    >>> operation_key("finish turning") == operation_key("turning, finishing")
+    True
+    """
+    words = _APART.split(text.casefold())
+    stages = dict.fromkeys(_STAGES[word] for word in words if word in _STAGES)
+    return "".join([*(word for word in words if word not in _STAGES), *stages])
+
+
+def ends_of(text: str) -> Iterator[str]:
+    """A name of several words, then the name without its first words.
+
+    >>> list(ends_of("bench lathe"))
+    ['bench lathe', 'lathe']
+    """
+    words = text.split()
+    for start in range(min(len(words), 6)):
+        yield " ".join(words[start:])

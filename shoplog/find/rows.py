@@ -1,0 +1,122 @@
+"""Records and sizes of pages as rows of the index: all that a question may ask for, worked out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+
+from shoplog.find.clean import clean
+from shoplog.find.names import ends_of, key_of, operation_key
+from shoplog.find.record import Record, told
+from shoplog.find.records import material_iso, material_names
+from shoplog.find.store import NAMED, NUMBERS, PageRows, RecordRow, SizeRow
+from shoplog.trade.declare import TradeError
+from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
+
+__all__ = ["page_rows", "record_row"]
+
+MOST_MEMORY = 4096
+
+
+def page_rows(records: Iterable[Record], sizes: Iterable[SizeRow] = ()) -> PageRows:
+    """What a page gives the index."""
+    return PageRows(tuple(map(record_row, records)), tuple(sizes))
+
+
+def record_row(record: Record) -> RecordRow:
+    """A record as it is indexed."""
+    numbers = (
+        getattr(record, name) if hasattr(record, name) else getattr(record.figures, name)
+        for name in NUMBERS
+    )
+    columns = (
+        *(record.anchor, record.run, record.date, record.outcome, record.private),
+        *(getattr(record, name) for name in NAMED),
+        *(record.operation_kind, record.material_row, record.material_group),
+        *(material_iso(record.material), record.cutter_kind),
+        *numbers,
+    )
+    return RecordRow(
+        columns,
+        json.dumps(told(record), ensure_ascii=False, separators=(",", ":")),
+        _words(record),
+        record.fault,
+        _names(record),
+    )
+
+
+def _words(record: Record) -> str:
+    """Everything that a word may be found in."""
+    texts = (
+        *(record.remarks, record.feature, record.operation, record.operation_kind),
+        *(record.part, record.project, record.title, *record.fault, record.machine),
+        *(record.material, *material_names(record.material)),
+        *(record.cutter, record.cutter_name, record.cutter_kind, record.cutter_material),
+        *(record.holding, record.outcome),
+    )
+    said = dict.fromkeys(clean(text) for text in texts if text)
+    return "\n".join(_with_joined(said))
+
+
+def _with_joined(texts: Iterable[str]) -> Iterator[str]:
+    """Texts, and short names in one piece too: `EN 1A` is also found as `EN1A`."""
+    for text in texts:
+        yield text
+        joined = key_of(text)
+        if len(text) <= 20 and joined != text.casefold() and any(map(str.isdigit, text)):
+            yield joined
+
+
+def _names(record: Record) -> tuple[tuple[str, str, str, str], ...]:
+    """The field, the key of a name, the value that it is a name of, and the name."""
+    by_field: tuple[tuple[str, str, Iterable[str]], ...] = (
+        ("material", record.material, material_names(record.material)),
+        ("cutter", record.cutter, (record.cutter_name, *ends_of(record.cutter_kind))),
+        ("cutter_material", record.cutter_material, _edge_names(record.cutter_material)),
+        ("machine", record.machine, ends_of(record.machine)),
+        ("project", record.project, _ends_of_path(record.project)),
+        ("part", record.part, ()),
+        *(("fault", fault, ()) for fault in record.fault),
+    )
+    found = [
+        (field, key_of(name), value, clean(name))
+        for field, value, names in by_field
+        for name in (value, *names)
+        if name
+    ]
+    if record.operation:
+        found += _operation_names(record.operation, record.operation_kind)
+    return tuple(dict.fromkeys(found))
+
+
+@lru_cache(MOST_MEMORY)
+def _operation_names(text: str, kind: str) -> tuple[tuple[str, str, str, str], ...]:
+    """An operation's names: as written, its kind, the words for that, each with its stage too."""
+    names = [text, kind, kind.rpartition(" ")[2]]
+    stage = ""
+    try:
+        row, stage = named_operation(text)
+        names += row["words"].split(";")
+    except TradeError:
+        names.append(text.partition(",")[0])
+    staged = [f"{name}, {stage}" for name in names[1:]] if stage else []
+    keys = {operation_key(name): name for name in (*staged, *names) if name}
+    return tuple(("operation", key, text, clean(name)) for key, name in keys.items())
+
+
+@lru_cache(MOST_MEMORY)
+def _edge_names(text: str) -> tuple[str, ...]:
+    """What the material of an edge is called; nothing where no table knows it."""
+    try:
+        row = named_cutter(text)[0]
+    except TradeError:
+        return ()
+    return (row["cutter"], *row["words"].split(";"))
+
+
+def _ends_of_path(path: str) -> Iterator[str]:
+    """A folder by its whole path, and by the end of it."""
+    while path:
+        yield path
+        path = path.partition("/")[2]

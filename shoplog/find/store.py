@@ -1,0 +1,336 @@
+"""The file of the index: its tables, how it is opened, and how the rows of a page are replaced.
+
+It is a cache: whatever is wrong with it, it is made anew from the pages, and where it cannot be
+kept the same tables stand in memory. A log may be a stranger's, and so may a file that lies where
+the index lies: one whose tables are not exactly these is never asked anything.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import closing, contextmanager, suppress
+from dataclasses import astuple, dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from shoplog.find.stamps import Stamp, digest_of
+
+__all__ = ["NAMED", "NUMBERS", "PageRow", "PageRows", "RecordRow", "SizeRow", "Store", "Unkept"]
+
+FOLDER = ".shoplog"
+FILE = "setups.sqlite"
+BUSY_SECONDS = 3.0
+
+NAMED = ("material", "operation", "cutter", "cutter_material", "machine", "project", "part")
+"""Columns of a record that are asked for by any of the names of what stands there."""
+NUMBERS = (
+    *("diameter_mm", "cutter_diameter_mm", "spindle_speed_rpm", "cutting_speed_m_per_min"),
+    *("feed_per_rev_mm", "feed_per_tooth_mm", "feed_rate_mm_per_min", "depth_of_cut_mm"),
+)
+"""Columns of a record that are asked for by a range."""
+_WORDS = ("operation_kind", "material_row", "material_group", "material_iso", "cutter_kind")
+COLUMNS = (
+    *("page", "place", "anchor", "run", "date", "outcome", "private"),
+    *(*NAMED, *_WORDS, *NUMBERS),
+)
+_SIZE_COLUMNS = (
+    "page",
+    "line",
+    "name",
+    "kind",
+    "shown",
+    "key",
+    "more",
+    "nominal",
+    "lower",
+    "upper",
+)
+
+
+def _columns(names: Iterable[str]) -> str:
+    return ", ".join(names)
+
+
+_SCHEMA = f"""
+CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL);
+CREATE TABLE pages (
+    key TEXT PRIMARY KEY, modified INTEGER, changed INTEGER, size INTEGER, seen INTEGER,
+    digest TEXT, uses TEXT, alone INTEGER, by_history INTEGER, rows TEXT
+);
+CREATE TABLE records (id INTEGER PRIMARY KEY, {_columns(COLUMNS)});
+CREATE INDEX records_of_page ON records (page);
+CREATE TABLE kept (id INTEGER PRIMARY KEY, told TEXT, words TEXT);
+CREATE VIRTUAL TABLE search USING fts5(
+    words, content='kept', content_rowid='id', tokenize="unicode61 remove_diacritics 2"
+);
+CREATE TABLE faults (record INTEGER, fault TEXT);
+CREATE INDEX faults_of_record ON faults (record);
+CREATE TABLE names (
+    field TEXT, key TEXT, value TEXT, name TEXT, PRIMARY KEY (field, key, value)
+) WITHOUT ROWID;
+CREATE TABLE sizes (id INTEGER PRIMARY KEY, {_columns(_SIZE_COLUMNS)});
+CREATE INDEX sizes_of_page ON sizes (page);
+"""
+
+
+class Unkept(Exception):
+    """An index cannot be kept here: why, as a clause."""
+
+
+@dataclass(frozen=True, slots=True)
+class RecordRow:
+    """A record as it is indexed: its columns, its data, its words, and what its values are called.
+
+    `names` holds a field, a value as the record has it, and one of the value's names with its key.
+    """
+
+    columns: tuple[Any, ...]
+    told: str
+    words: str
+    faults: tuple[str, ...]
+    names: tuple[tuple[str, str, str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SizeRow:
+    """A named size of a page: a thread, a length with limits or a taper, with what it equals by."""
+
+    line: int
+    name: str
+    kind: str
+    shown: str
+    key: str
+    more: str
+    nominal: float
+    lower: float | None = None
+    upper: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PageRows:
+    """What a page gives the index."""
+
+    records: tuple[RecordRow, ...] = ()
+    sizes: tuple[SizeRow, ...] = ()
+
+    @property
+    def digest(self) -> str:
+        """What tells these rows from any others."""
+        return digest_of(repr(self).encode("utf-8", "surrogatepass"))
+
+
+@dataclass(frozen=True, slots=True)
+class PageRow:
+    """What the index knows of a page file."""
+
+    stamp: Stamp
+    seen: int
+    digest: str
+    uses: tuple[str, ...] = ()
+    """Pages that it reads from other projects, as it writes them."""
+    alone: bool = True
+    """Whether it reads no records of others."""
+    by_history: bool = False
+    """Whether the day of a record hangs on the history."""
+    rows: str = ""
+    """The digest of its rows."""
+
+
+class Store:
+    """The tables of an index, in a file or in memory."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self.connection = connection
+
+    @classmethod
+    def in_memory(cls) -> Store:
+        """Empty tables that are gone with the process."""
+        connection = sqlite3.connect(":memory:", isolation_level=None)
+        connection.executescript(_SCHEMA)
+        return cls(connection)
+
+    @classmethod
+    def in_folder(cls, home: Path) -> Store:
+        """The index of the log in a folder, made where there is none.
+
+        Raises
+        ------
+        Unkept
+            The folder takes no file, or leads elsewhere.
+        sqlite3.DatabaseError
+            The file is locked, broken or no index of this version.
+        """
+        folder = home / FOLDER
+        file = folder / FILE
+        if folder.is_symlink() or file.is_symlink():
+            raise Unkept(f"{folder} leads out of the log")
+        if not file.exists():
+            _make_folder(folder)
+        connection = _connected(file)
+        try:
+            return cls._checked(connection)
+        except BaseException:
+            connection.close()
+            raise
+
+    @classmethod
+    def _checked(cls, connection: sqlite3.Connection) -> Store:
+        connection.execute("PRAGMA trusted_schema = OFF")
+        if not _tables(connection):
+            with _writing(connection):
+                if not _tables(connection):  # nor has another process made them meanwhile
+                    _execute_all(connection, _SCHEMA)
+        if _tables(connection) != _wanted_tables():
+            raise sqlite3.DatabaseError("the tables are not those of this version")
+        return cls(connection)
+
+    def close(self) -> None:
+        """Let the file go."""
+        self.connection.close()
+
+    @contextmanager
+    def writing(self) -> Iterator[None]:
+        """Write all or nothing, one process at a time."""
+        with _writing(self.connection):
+            yield
+
+    def is_sound(self) -> bool:
+        """Whether SQLite finds the whole file in order; it reads all of it."""
+        (found,) = self.connection.execute("PRAGMA quick_check(1)").fetchone()
+        return bool(found == "ok")
+
+    def meta(self) -> dict[str, str]:
+        """What the index was made of."""
+        return dict(self.connection.execute("SELECT key, value FROM meta"))
+
+    def set_meta(self, **values: str) -> None:
+        """State what the index was made of."""
+        self.connection.executemany("INSERT OR REPLACE INTO meta VALUES (?, ?)", values.items())
+
+    def pages(self) -> dict[str, PageRow]:
+        """Every page that the index knows."""
+        rows = self.connection.execute("SELECT * FROM pages")
+        return {key: _page_row(*rest) for key, *rest in rows}
+
+    def set_page(self, key: str, page: PageRow) -> None:
+        """State what a page file was."""
+        stamp = page.stamp
+        self.connection.execute(
+            "INSERT OR REPLACE INTO pages VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (
+                *(key, stamp.modified, stamp.changed, stamp.size, page.seen, page.digest),
+                *("\n".join(page.uses), page.alone, page.by_history, page.rows),
+            ),
+        )
+
+    def replace(self, key: str, rows: PageRows) -> None:
+        """Put the rows of a page in the place of those that it had."""
+        self._clear(key)
+        for number, row in enumerate(rows.records):
+            self._add(key, number, row)
+        marks = ", ".join("?" * len(_SIZE_COLUMNS))
+        self.connection.executemany(
+            f"INSERT INTO sizes ({_columns(_SIZE_COLUMNS)}) VALUES ({marks})",
+            ((key, *astuple(one)) for one in rows.sizes),
+        )
+
+    def remove(self, key: str) -> None:
+        """Forget a page."""
+        self._clear(key)
+        self.connection.execute("DELETE FROM pages WHERE key = ?", (key,))
+
+    def empty(self) -> None:
+        """Forget everything."""
+        run = self.connection.execute
+        run("INSERT INTO search (search) VALUES ('delete-all')")
+        for name in ("meta", "pages", "records", "kept", "faults", "names", "sizes"):
+            run(f"DELETE FROM {name}")
+
+    def _clear(self, key: str) -> None:
+        run = self.connection.execute
+        of_page = "(SELECT id FROM records WHERE page = ?)"
+        run(
+            "INSERT INTO search (search, rowid, words)"
+            f" SELECT 'delete', id, words FROM kept WHERE id IN {of_page}",
+            (key,),
+        )
+        run(f"DELETE FROM kept WHERE id IN {of_page}", (key,))
+        run(f"DELETE FROM faults WHERE record IN {of_page}", (key,))
+        run("DELETE FROM records WHERE page = ?", (key,))
+        run("DELETE FROM sizes WHERE page = ?", (key,))
+
+    def _add(self, key: str, number: int, row: RecordRow) -> None:
+        run = self.connection.execute
+        marks = ", ".join("?" * len(COLUMNS))
+        made = run(
+            f"INSERT INTO records ({_columns(COLUMNS)}) VALUES ({marks})",
+            (key, number, *row.columns),
+        )
+        own = made.lastrowid
+        run("INSERT INTO kept VALUES (?, ?, ?)", (own, row.told, row.words))
+        run("INSERT INTO search (rowid, words) VALUES (?, ?)", (own, row.words))
+        many = self.connection.executemany
+        many("INSERT INTO faults VALUES (?, ?)", ((own, fault) for fault in row.faults))
+        many("INSERT OR IGNORE INTO names VALUES (?, ?, ?, ?)", row.names)
+
+
+def _make_folder(folder: Path) -> None:
+    """The folder of the index: git and what publishes pages pass it over."""
+    try:
+        folder.mkdir(exist_ok=True)
+        ignore = folder / ".gitignore"
+        if not ignore.exists():
+            ignore.write_text("# Made by shoplog, and may be deleted at any time.\n*\n", "utf-8")
+    except OSError as error:
+        raise Unkept(f"{folder} cannot be written: {error.strerror}") from None
+
+
+def _connected(file: Path) -> sqlite3.Connection:
+    return sqlite3.connect(file, timeout=BUSY_SECONDS, isolation_level=None)
+
+
+@contextmanager
+def _writing(connection: sqlite3.Connection) -> Iterator[None]:
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+    except BaseException:
+        with suppress(sqlite3.Error):
+            connection.execute("ROLLBACK")
+        raise
+    connection.execute("COMMIT")
+
+
+def _execute_all(connection: sqlite3.Connection, script: str) -> None:
+    """Run a script within the transaction that is open; `executescript` would end it."""
+    for statement in script.split(";"):
+        connection.execute(statement)
+
+
+def _tables(connection: sqlite3.Connection) -> frozenset[tuple[str, str, str]]:
+    return frozenset(connection.execute("SELECT type, name, coalesce(sql, '') FROM sqlite_master"))
+
+
+@cache
+def _wanted_tables() -> frozenset[tuple[str, str, str]]:
+    with closing(sqlite3.connect(":memory:")) as connection:
+        connection.executescript(_SCHEMA)
+        return _tables(connection)
+
+
+def _page_row(
+    modified: int,
+    changed: int,
+    size: int,
+    seen: int,
+    digest: str,
+    uses: str,
+    alone: int,
+    by_history: int,
+    rows: str,
+) -> PageRow:
+    stamp = Stamp(modified, changed, size)
+    used = tuple(uses.split("\n")) if uses else ()
+    return PageRow(stamp, seen, digest, used, bool(alone), bool(by_history), rows)
