@@ -36,8 +36,8 @@ __all__ = ["sheet"]
 def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill: bool) -> None:
     """Make the bench sheet of a PAGE, or one for each page of a project's folder.
 
-    It holds sizes with their limits, the work in order, tools, cautions, and boxes to write in. It is
-    written beside you as HTML; print it from any browser, or ask for a PDF.
+    It holds sizes with their limits, the work in order, tools, cautions, and boxes to write in. It
+    is written here as HTML; print it from any browser, or ask for a PDF.
     """
     log = _log(folder)
     sheets = [sheet_of(report, log.shop) for report in _pages(log, page)]
@@ -64,20 +64,13 @@ def _log(folder: Path) -> Log:
 def _pages(log: Log, asked: str) -> list[PageReport]:
     """The page that is asked for by its path or the end of it; or the pages of a folder."""
     wanted = asked.replace("\\", "/").strip("/").removeprefix("./").removesuffix(".md")
-    exact = [
-        one
-        for key, one in log.pages.items()
-        if wanted in (key.removesuffix(".md"), one.path.removesuffix(".md"))
-    ]
-    ends = [
-        one
-        for key, one in log.pages.items()
-        if f"/{key.removesuffix('.md')}".endswith(f"/{wanted}")
-    ]
+    bare = {key.removesuffix(".md"): one for key, one in log.pages.items()}
+    exact = [one for key, one in bare.items() if wanted in (key, one.path.removesuffix(".md"))]
+    ends = [one for key, one in bare.items() if f"/{key}".endswith(f"/{wanted}")]
     inside = [
         one
-        for key, one in log.pages.items()
-        if one.blocks and (f"/{one.project}".endswith(f"/{wanted}") or f"{wanted}/" in f"/{key}")
+        for key, one in bare.items()
+        if one.blocks and (f"/{one.project}".endswith(f"/{wanted}") or key.startswith(f"{wanted}/"))
     ]
     for found in (exact, ends):
         if len(found) > 1:
@@ -87,8 +80,7 @@ def _pages(log: Log, asked: str) -> list[PageReport]:
         if found:
             return found
     if not inside:
-        known = [key.removesuffix(".md") for key in log.pages]
-        close = near(wanted, known) or near(wanted, [key.rpartition("/")[2] for key in known])
+        close = near(wanted, bare) or near(wanted, [key.rpartition("/")[2] for key in bare])
         hint = f"; did you mean {close}?" if close else ""
         raise click.UsageError(f"the log has no page and no project `{asked}`{hint}")
     return inside

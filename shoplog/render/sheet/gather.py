@@ -9,6 +9,7 @@ from shoplog.calc.results import (
     CheckResult,
     ConcessionResult,
     DrawResult,
+    Item,
     MateResult,
     PageValue,
     Result,
@@ -26,7 +27,7 @@ from shoplog.trade.screw_threads.tapping import TapDrill
 from shoplog.units import unit, write_quantity
 from shoplog.values import Value
 
-__all__ = ["Figure", "Sheet", "SizeLine", "ValueLine", "WorkLine", "sheet_of"]
+__all__ = ["Figure", "Sheet", "SizeLine", "StatedLine", "ValueLine", "WorkLine", "sheet_of"]
 
 MOST_BOXES = 6
 """Boxes for as-measured sizes on a line; a batch of more is numbered on paper of its own."""
@@ -85,6 +86,16 @@ class WorkLine:
 
 
 @dataclass(frozen=True, slots=True)
+class StatedLine:
+    """A check or a mate: what is stated, how it stands, and whether it holds."""
+
+    text: str
+    how: str
+    holds: bool
+    mate: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """A bench sheet, ready to be laid out."""
 
@@ -98,8 +109,7 @@ class Sheet:
     values: tuple[ValueLine, ...]
     work: tuple[WorkLine, ...]
     tools: tuple[str, ...]
-    mates: tuple[tuple[str, str, bool], ...]
-    """Of a check or a mate: what is stated, how it stands, and whether it holds."""
+    stated: tuple[StatedLine, ...]
     concessions: tuple[tuple[str, str], ...]
     drawn: tuple[tuple[str, PageValue], ...]
     cautions: tuple[str, ...]
@@ -143,7 +153,7 @@ def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
         values=tuple(_values(results)),
         work=work,
         tools=tuple(dict.fromkeys(_tools(report, results))),
-        mates=tuple(_stated(items)),
+        stated=tuple(_stated(items)),
         concessions=tuple(
             (item.name, item.reason) for item in items if isinstance(item, ConcessionResult)
         ),
@@ -162,7 +172,13 @@ def _values(results: list[Result]) -> Iterator[ValueLine]:
     for one in results:
         if not _is_size(one.value):
             record = is_dataclass(one.value) and not isinstance(one.value, Value)
-            yield ValueLine(one.name, show(one.value), one.statement.note, record)
+            yield ValueLine(one.name, _short(one.value), one.statement.note, record)
+
+
+def _short(value: PageValue) -> Shown:
+    """A record by what a drawing calls it, where it is called something: `M8-6H`."""
+    called = getattr(value, "designation", "")
+    return Shown(called, called, called) if called and isinstance(called, str) else show(value)
 
 
 def _setups(report: PageReport) -> list[tuple[BlockReport, SetupReport]]:
@@ -248,7 +264,7 @@ def _step_name(machine: Machine | None, speed: PageValue) -> str:
     """Which belts and gears give a speed, where the shop profile names its steps."""
     if machine is None or not isinstance(speed, Value):
         return ""
-    return machine.drive.name_of(speed.nominal)
+    return machine.drive.name_of(speed.nominal) if hasattr(machine, "drive") else ""  # TODO
 
 
 def _dial(fields: dict[str, SetupField], depth: Value, machine: Machine | None) -> str:
@@ -267,7 +283,7 @@ def _dial(fields: dict[str, SetupField], depth: Value, machine: Machine | None) 
 
 
 def _division(machine: Machine) -> Value | None:
-    if machine.dial_division is None:
+    if getattr(machine, "dial_division", None) is None:  # TODO
         return None
     return machine.dial_division.cross or machine.dial_division.every
 
@@ -292,9 +308,11 @@ def _tools(report: PageReport, results: list[Result]) -> Iterator[str]:
             yield setup.fields["holding"].text
 
 
-def _stated(items: list[object]) -> Iterator[tuple[str, str, bool]]:
+def _stated(items: list[Item]) -> Iterator[StatedLine]:
     for item in items:
         if isinstance(item, MateResult):
-            yield item.statement.code.strip(), item.fault or item.found, item.passes
+            text = item.statement.code.strip().removeprefix("mate").strip()
+            yield StatedLine(text, item.fault, item.passes, mate=True)
         elif isinstance(item, CheckResult):
-            yield item.statement.code.strip(), item.truth.value, item.passes
+            text = item.statement.code.strip().removeprefix("check").strip()
+            yield StatedLine(text, item.truth.value, item.passes, mate=False)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from importlib import resources
 
-from shoplog.calc.show import Shown
 from shoplog.render.html import Html, join, printed, tag
 from shoplog.render.pictures.drawing import drawing
 from shoplog.render.sheet.gather import Figure, Sheet, SizeLine, ValueLine, WorkLine
@@ -59,12 +58,12 @@ def _sheet(sheet: Sheet, number: int, log_name: str) -> Html:
         _head(sheet, log_name),
         *_warning(sheet),
         *_sizes(sheet.sizes),
+        *_tools(sheet.tools),
         *_work(sheet.work),
-        *_values(sheet.values),
-        *_listed("Lay out", sheet.tools, "shoplog-tools"),
-        *_stated(sheet),
-        *_pictures(sheet, number),
         *_listed("Mind", sheet.cautions, "shoplog-cautions"),
+        *_stated(sheet),
+        *_values(sheet.values),
+        *_pictures(sheet, number),
         tag("footer", tag("p", DEFERS), tag("p", sheet.path)),
         class_="shoplog-sheet",
     )
@@ -141,10 +140,6 @@ def _work_card(line: WorkLine) -> Html:
     feature = f": {line.feature.replace('_', ' ')}" if line.feature else ""
     step = f"{line.step}. " if line.step else ""
     facts = [tag("div", tag("dt", name), tag("dd", text)) for name, text in line.places]
-    kind = "planned" if line.planned else f"as it ran before{_outcome(line.outcome)}"
-    rows = [_figure_row(figure) for figure in line.figures]
-    rows += [_empty_row(label) for label in _unset(line.figures)]
-    table = _table(("", kind, "ran"), rows, "shoplog-figures")
     went = tag(
         "p",
         "went: ",
@@ -154,12 +149,31 @@ def _work_card(line: WorkLine) -> Html:
     )
     return tag(
         "div",
-        tag("h3", f"{step}{line.operation}{feature}"),
+        tag("div", tag("h3", f"{step}{line.operation}{feature}"), went, class_="shoplog-card-head"),
         tag("dl", *facts),
-        table,
-        went,
+        _figures(line),
         class_="shoplog-card",
     )
+
+
+def _figures(line: WorkLine) -> Html:
+    """What to set, side by side, and below each a box for what ran."""
+    figures = [*line.figures, *(Figure(label, "–") for label in _unset(line.figures))]
+    kind = "planned" if line.planned else f"ran before{_outcome(line.outcome)}"
+    heads = [tag("th", figure.label, scope="col") for figure in figures]
+    boxes = [tag("td", "", class_="shoplog-box") for _ in figures]
+    rows = (
+        tag("tr", tag("th", kind, scope="row"), *map(_figure, figures)),
+        tag("tr", tag("th", "ran", scope="row"), *boxes),
+    )
+    head = tag("thead", tag("tr", tag("th", "", scope="col"), *heads))
+    return tag("table", head, tag("tbody", *rows), class_="shoplog-figures")
+
+
+def _figure(figure: Figure) -> Html:
+    other = [tag("small", printed(figure.other))] if figure.other else []
+    after = [tag("small", figure.after, class_="shoplog-dial")] if figure.after else []
+    return tag("td", tag("strong", printed(figure.own)), *other, *after)
 
 
 def _outcome(word: str) -> str:
@@ -172,34 +186,29 @@ def _unset(figures: tuple[Figure, ...]) -> list[str]:
     return [label for label in ("speed", "feed", "depth of cut") if label not in known]
 
 
-def _figure_row(figure: Figure) -> Html:
-    other = [tag("small", printed(figure.other))] if figure.other else []
-    after = [tag("small", figure.after, class_="shoplog-dial")] if figure.after else []
-    value = tag("td", tag("strong", printed(figure.own)), *other, *after)
-    box = tag("td", "", class_="shoplog-box")
-    return tag("tr", tag("th", figure.label, scope="row"), value, box)
-
-
-def _empty_row(label: str) -> Html:
-    return tag(
-        "tr", tag("th", label, scope="row"), tag("td", "–"), tag("td", "", class_="shoplog-box")
-    )
-
-
 def _values(values: tuple[ValueLine, ...]) -> Iterator[Html]:
+    """Everything else that has a name, close together: read once, and not at every cut."""
     if not values:
         return
-    rows = [_value_row(value) for value in values]
-    yield _section("Other values", _table(("", "mm", "inch"), rows, "shoplog-values"))
+    items = [
+        tag("li", tag("b", value.name.replace("_", " ")), f" {_value_text(value)}", *_note(value))
+        for value in values
+    ]
+    yield _section("Other values", tag("ul", *items), class_="shoplog-values")
 
 
-def _value_row(line: ValueLine) -> Html:
-    note = [tag("small", line.note)] if line.note else []
-    head = tag("th", line.name.replace("_", " "), *note, scope="row")
-    shown: Shown = line.shown
-    if line.record or shown.metric == shown.inch:
-        return tag("tr", head, tag("td", printed(shown.own), colspan="2"))
-    return tag("tr", head, tag("td", printed(shown.metric)), tag("td", printed(shown.inch)))
+def _value_text(line: ValueLine) -> str:
+    return printed(line.shown.own if line.record else line.shown.both)
+
+
+def _note(line: ValueLine) -> Iterator[Html]:
+    if line.note:
+        yield tag("small", f" {line.note}")
+
+
+def _tools(tools: tuple[str, ...]) -> Iterator[Html]:
+    if tools:
+        yield _section("Lay out", tag("p", " · ".join(tools)), class_="shoplog-tools")
 
 
 def _listed(title: str, texts: tuple[str, ...], class_: str) -> Iterator[Html]:
@@ -209,11 +218,15 @@ def _listed(title: str, texts: tuple[str, ...], class_: str) -> Iterator[Html]:
 
 
 def _stated(sheet: Sheet) -> Iterator[Html]:
-    """Checks and mates in a line each, and what was conceded."""
+    """What goes together, what does not hold, and what was conceded; the rest is counted."""
     rows = [
-        tag("li", "✓ " if holds else "✗ ", tag("code", stated), f" {how}" if how else "")
-        for stated, how, holds in sheet.mates
+        tag("li", "✓ " if one.holds else "✗ ", tag("code", one.text), f" {one.how}")
+        for one in sheet.stated
+        if one.mate or not one.holds
     ]
+    held = sum(one.holds and not one.mate for one in sheet.stated)
+    if held:
+        rows.append(tag("li", f"✓ {held} check{'s hold' if held > 1 else ' holds'}"))
     rows += [tag("li", f"◑ conceded: {name}, because {why}") for name, why in sheet.concessions]
     if rows:
         yield _section("Must hold", tag("ul", *rows), class_="shoplog-stated-list")
