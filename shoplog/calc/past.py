@@ -58,7 +58,7 @@ NOTHING_ASKED = message(
 USUAL_CUTTER = "HSS"
 OWN_RECORDS = "own records"
 NO_FIGURES = "no speed or feed was written down"
-NO_LOG = "this page is worked out alone, with no records to look through"
+NO_LOG = "no records were looked through"
 
 FIGURE_UNITS = {
     "cutting_speed": "m/min",
