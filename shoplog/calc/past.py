@@ -32,7 +32,7 @@ from shoplog.trade.machining.cutting_data import (
 )
 from shoplog.trade.machining.cutting_naming import named_cutter, named_operation, work_group
 from shoplog.trade.machining.cutting_record import CuttingRange
-from shoplog.units import unit, write_number, write_quantity
+from shoplog.units import Unit, convert, unit, write_number, write_quantity
 
 __all__ = [
     "FIGURE_UNITS",
@@ -41,6 +41,7 @@ __all__ = [
     "Past",
     "PastAsk",
     "PastSetup",
+    "Spread",
     "ask_of",
     "call_past",
     "from_handbook",
@@ -56,7 +57,8 @@ NOTHING_ASKED = message(
 
 USUAL_CUTTER = "HSS"
 OWN_RECORDS = "own records"
-NO_LOG = "this page is worked out alone, with no records to look through"
+NO_FIGURES = "no speed or feed was written down"
+NO_LOG = "no records were looked through"
 
 FIGURE_UNITS = {
     "cutting_speed": "m/min",
@@ -117,6 +119,38 @@ class PastSetup:
 
 
 @dataclass(frozen=True, slots=True)
+class Spread:
+    """A figure with its spread, in a metric unit."""
+
+    words: str
+    """What stands before it."""
+    unit: Unit
+    middle: float
+    least: float | None
+    most: float | None
+
+    @property
+    def text(self) -> str:
+        """As it is shown in its own unit.
+
+        >>> Spread("", unit("m/min"), 24, 20, 28).text
+        '24.0 m/min (20.0 to 28.0)'
+        """
+        middle, spread = self.in_unit(self.unit)
+        return f"{self.words}{middle}{spread}"
+
+    def in_unit(self, of: Unit) -> tuple[str, str]:
+        """Its middle and its spread as they are shown in a unit; one figure alone has no spread."""
+        ends = [
+            write_number(convert(number, self.unit, of), of.text)
+            for number in (self.least, self.most)
+            if number is not None
+        ]
+        spread = f" ({' to '.join(ends)})" if len({*ends}) == 2 else ""
+        return write_quantity(convert(self.middle, self.unit, of), of), spread
+
+
+@dataclass(frozen=True, slots=True)
 class Past:
     """What ran and went well: the middle (the median) of each figure, its least and its most.
 
@@ -168,31 +202,35 @@ class Past:
 
     def describe(self) -> str:
         """The figures with their spread, and what is behind them, in one line."""
-        figures = ", ".join(self._figures()) or "no speed or feed was written down"
-        told = f"{self._behind()}: {figures}"
-        badly = [f"{number} {word}" for number, word in self._poorly() if number]
-        parts = [told, *([" and ".join(badly)] if badly else [])]
-        parts += [f"newest {self.newest}"] if self.newest else []
-        return "; ".join(parts)
+        figures = ", ".join(one.text for one in self.spreads()) or NO_FIGURES
+        return "; ".join([f"{self.behind()}: {figures}", *self.besides()])
 
-    def _behind(self) -> str:
+    def behind(self) -> str:
+        """What is behind the figures: how many setups, or that it is the handbook."""
         if not self.count:
             return "no record that went well; the handbook's"
         counted = ((self.good, "good"), (self.count - self.good, "usable"))
         words = " and ".join(f"{number} {word}" for number, word in counted if number)
         return f"{words} setup{'' if self.count == 1 else 's'}"
 
-    def _poorly(self) -> tuple[tuple[int, str], ...]:
-        return ((self.poor, "poor"), (self.spoiled, "spoiled"))
+    def besides(self) -> Iterator[str]:
+        """What else is to be said in a few words: how many went poorly, and the newest day."""
+        counted = ((self.poor, "poor"), (self.spoiled, "spoiled"))
+        badly = [f"{number} {word}" for number, word in counted if number]
+        if badly:
+            yield " and ".join(badly)
+        if self.newest:
+            yield f"newest {self.newest}"
 
-    def _figures(self) -> Iterator[str]:
+    def spreads(self) -> Iterator[Spread]:
+        """The figures that a reader wants first: speed, feed as the operation has it, depth."""
         feed = feed_figure(self.operation, self.feed_per_tooth is not None)
         words = {"cutting_speed": "", feed: "", "depth_of_cut": "depth of cut "}
         for name, word in words.items():
             middle = getattr(self, name)
             if middle is not None:
                 ends = getattr(self, f"{name}_least"), getattr(self, f"{name}_most")
-                yield word + spread_text(name, middle, *ends)
+                yield Spread(word, unit(FIGURE_UNITS[name]), middle, *ends)
 
 
 Answer = Callable[[PastAsk], Past]
@@ -205,18 +243,6 @@ def feed_figure(operation: str, per_tooth: bool) -> str:
         return "feed_per_tooth" if per_tooth else "feed_per_rev"
     tooth = named_operation(operation)[0]["feed"] == "tooth"
     return "feed_per_tooth" if tooth else "feed_per_rev"
-
-
-def spread_text(name: str, middle: float, least: float | None, most: float | None) -> str:
-    """A figure with its spread.
-
-    >>> spread_text("cutting_speed", 24, 20, 28), spread_text("speed", 500, 500, 500)
-    ('24.0 m/min (20.0 to 28.0)', '500 rpm')
-    """
-    of = unit(FIGURE_UNITS[name])
-    ends = [write_number(end, of.text) for end in (least, most) if end is not None]
-    spread = f" ({ends[0]} to {ends[1]})" if len({*ends}) == 2 else ""
-    return write_quantity(middle, of) + spread
 
 
 def past(

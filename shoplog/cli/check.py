@@ -13,7 +13,7 @@ import click
 from shoplog.cli.printing import item_json, print_json, problems_json
 from shoplog.find.whole import work_out_folder
 from shoplog.log import Log, NoLog, PageReport
-from shoplog.problems import Grade, Place, Problem
+from shoplog.problems import Grade, Problem
 
 __all__ = ["check"]
 
@@ -45,13 +45,14 @@ def check(log: Path, as_json: bool, quiet: bool) -> None:
 
 def _gathered(problems: Iterable[Problem]) -> Iterable[str]:
     """Cautions and notes: each text once, with its first place and how many more there are."""
-    places: dict[tuple[Grade, str], list[Place]] = {}
+    found: dict[tuple[Grade, str], list[Problem]] = {}
     for problem in problems:
         if problem.grade is not Grade.PROBLEM:
-            places.setdefault((problem.grade, problem.message), []).append(problem.place)
-    for (grade, text), found in places.items():
-        more = f" and {len(found) - 1} more" if len(found) > 1 else ""
-        yield f"{found[0]}{more}: {grade}: {text}"
+            found.setdefault((problem.grade, problem.message), []).append(problem)
+    for (grade, text), (first, *rest) in found.items():
+        more = f" and {len(rest)} more" if rest else ""
+        also = "".join(f" [see {place}]" for place in first.also)
+        yield f"{first.place}{more}: {grade}: {text}{also}"
 
 
 def _log_json(log: Log) -> dict[str, Any]:

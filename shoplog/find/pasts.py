@@ -59,6 +59,8 @@ ENOUGH_GOOD = 3
 MOST_PASTS = 50
 MOST_NAMED = 20
 MOST_WORDS = 60
+MOST_NEAR = 300
+"""Words of records that a misspelt one is held against."""
 
 _ATTRIBUTES = {
     "cutting_speed": "cutting_speed_m_per_min",
@@ -153,12 +155,11 @@ class Pasts:
             self._all.append(kept)
             self._by_operation.setdefault(record.operation_kind, []).append(kept)
         self._cutters = {
-            word
+            word: None
             for kept in self._all
             for word in (kept.record.cutter_kind, kept.record.cutter_name.casefold())
-            if word
         }
-        self._machines = {kept.record.machine.casefold() for kept in self._all} - {""}
+        self._machines = {kept.record.machine.casefold(): None for kept in self._all}
 
     def __call__(self, page: str, day: date | None) -> Answer:
         """What answers a page: its own records do not count, nor those after its day.
@@ -168,18 +169,25 @@ class Pasts:
         Mistake
             The page asks for more different things than `MOST_PASTS`.
         """
-        known: dict[PastAsk, Past] = {}
-        asked: set[PastAsk] = set()
+        known: dict[PastAsk, Past | TradeError] = {}
 
         def answer(ask: PastAsk) -> Past:
-            asked.add(ask)
-            if len(asked) > MOST_PASTS:
-                raise Mistake(TOO_MANY_PASTS, most=MOST_PASTS)
             if ask not in known:
-                known[ask] = self._answer(ask, page, day.isoformat() if day else "")
-            return known[ask]
+                if len(known) >= MOST_PASTS:
+                    raise Mistake(TOO_MANY_PASTS, most=MOST_PASTS)
+                known[ask] = self._answer_or_why_not(ask, page, day.isoformat() if day else "")
+            found = known[ask]
+            if isinstance(found, TradeError):
+                raise found
+            return found
 
         return answer
+
+    def _answer_or_why_not(self, ask: PastAsk, page: str, until: str) -> Past | TradeError:
+        try:
+            return self._answer(ask, page, until)
+        except TradeError as error:
+            return error
 
     def _answer(self, ask: PastAsk, page: str, until: str) -> Past:
         told = _Told()
@@ -198,9 +206,9 @@ class Pasts:
             (ask.machine, self._machines, "machine"),
         ):
             if word and word not in known:
-                close = near(word, known)
+                close = near(word[:MOST_WORDS], list(known)[:MOST_NEAR])
                 hint = f": did you mean {close}?" if close else ""
-                yield f"no record names the {what} `{word}`{hint}"
+                yield f"no record names the {what} `{_short(word)}`{hint}"
         if ask.diameter is not None:
             mm = unit("mm")
             least = write_quantity(LEAST_OF_ASKED * ask.diameter, mm)

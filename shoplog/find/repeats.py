@@ -66,7 +66,7 @@ def with_repeats(log: Log, records: Iterable[Record]) -> Log:
 
 @dataclass(frozen=True, slots=True)
 class _Repeated:
-    """What a record does again, and what then went well."""
+    """What a record does again, and what near it went well: since then, where something did."""
 
     poorly: Record
     well: Record | None
@@ -119,11 +119,13 @@ class _Known:
         if not alike:
             return None
         poorly = max(alike, key=lambda one: (one.material_row == record.material_row, one.date))
-        since = [one for one in self._well_near(key, record) if _is_since(one, poorly)]
+        well = list(self._well_near(key, record))
+        since = [one for one in well if _is_since(one, poorly)]
         if any(_is_near(record, one) for one in since):
             return None
+        other = since or [one for one in well if not _is_near(record, one)]
         return _Repeated(
-            poorly, min(since, key=lambda one: _speed_apart(one, record), default=None)
+            poorly, min(other, key=lambda one: _speed_apart(one, record), default=None)
         )
 
     def _before(self, key: Key, record: Record) -> Iterator[Record]:

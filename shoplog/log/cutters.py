@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from shoplog.log.quantities import Evaluate, quantity, shifted, whole
+from shoplog.log.shop_keys import THINGS
+from shoplog.log.shop_things import ShopRecord
 from shoplog.problems import Mistake, Span
 from shoplog.units import write_quantity
 from shoplog.values import Value
@@ -22,8 +24,10 @@ _TEETH = re.compile(r"(\d{1,4}) (?:teeth|tooth|flutes?)")
 
 
 @dataclass(frozen=True, slots=True)
-class Cutter:
+class Cutter(ShopRecord):
     """A cutter: what it is, what it is made of, and the sizes that are known."""
+
+    _declared = THINGS["cutters"]
 
     kind: str
     material: str = ""
@@ -34,6 +38,13 @@ class Cutter:
     """What the shop profile calls it; nothing for a cutter that a setup describes."""
     other: tuple[str, ...] = ()
     """What else is said of it, as text."""
+    corner_radius: Value | None = None
+    width: Value | None = None
+    cutting_length: Value | None = None
+    shank: Value | None = None
+    point_angle: Value | None = None
+    marked_speed: Value | None = None
+    """The greatest speed that is marked on it, as on a wheel or a large saw."""
 
     def describe(self) -> str:
         """The cutter in one line."""

@@ -69,7 +69,7 @@ class Repeats:
     poorly: PastSetup
     """What went poorly."""
     well: PastSetup | None = None
-    """What then went well, where something near it did."""
+    """What near it went well, where something did."""
     material: str = ""
     """What it was in, where that was another material of the group."""
 

@@ -13,7 +13,7 @@ from shoplog.log.report import Derived, SetupField
 from shoplog.log.setup_lines import clipped
 from shoplog.log.setup_operations import Cut
 from shoplog.log.shop import Machine
-from shoplog.log.shop_values import rpm_of
+from shoplog.log.shop_things import rpm_of
 from shoplog.problems import Grade, Mistake, message
 from shoplog.trade.declare import OFFERS, In, TradeError
 from shoplog.trade.machining import cutting
@@ -189,7 +189,9 @@ class _Run:
             return
         offer = OFFERS["spindle_step"]
         self.speed = Value(found.speed, unit("rpm"))
-        self.made.derived.append(Derived("step", self.speed, found.describe(), offer.source))
+        named = machine.drive.name_of(self.speed)
+        told = f"{named}: {found.describe()}" if named else found.describe()
+        self.made.derived.append(Derived("step", self.speed, told, offer.source))
         self.cutting_speed = self._derive(
             "cutting speed at the step",
             "cutting_speed",

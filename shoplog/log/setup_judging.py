@@ -11,7 +11,6 @@ from functools import lru_cache
 from typing import Any
 
 from shoplog.log.cutters import Cutter
-from shoplog.log.quantities import literal
 from shoplog.log.report import Derived, SetupField
 from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_operations import Cut
@@ -65,12 +64,8 @@ _SHAPE = re.compile(
     r"\s+(?:flat |round |square |hex(?:agon)? )?(?:plate|bar|rod|sheet|tube|strip|stock|casting)$",
     re.IGNORECASE,
 )
-_WORD = re.compile(r"[^\W\d_]+")
-_NO_LOCK = frozenset(("no", "none", "not", "never", "without", "broken", "false", "unknown"))
 _HARDNESS = re.compile(r"\b\d+(?:\.\d+)?\s*(?:HRC|HRB|HRA|HBW?|HV)\b")
 _FERROUS = frozenset("PMKH")
-_COMPENSATED = frozenset(("compensated", "compensator"))
-_LEADING = re.compile(r"\s*(\d[\d./-]*\s*[^\W\d][^\s,;]*)")
 
 
 def judge_run(
@@ -107,6 +102,8 @@ def judge_run(
         given["chuck_speed"] = _number(cut.holder.marked_speed, "rpm")
     if cutter is not None and cutter.material:
         given["cutter"] = cutter.material
+    if cutter is not None:
+        given["cutter_speed"] = _number(cutter.marked_speed, "rpm")
     known = {name: value for name, value in given.items() if value is not None}
     try:
         material = material_known_by(above["material"].text)
@@ -249,34 +246,25 @@ def _passes(fields: dict[str, SetupField], above: dict[str, SetupField]) -> dict
 
 
 def _machine(machine: Machine) -> dict[str, Any]:
-    """What the shop profile says of a machine; words may stand behind a size."""
-
-    def of(key: str, name: str) -> float | None:
-        met = _LEADING.match(str(machine.kept.get(key, "")))
-        try:
-            return _number(literal(met[1]), name) if met else None
-        except Mistake:
-            return None
-
+    """What the shop profile says of a machine; of the backlash of several slides the largest."""
     steps = [number for step in machine.steps if (number := _number(step, "rpm"))]
     return {
         "spindle_steps": steps or None,
         "least_speed": _number(machine.slowest, "rpm"),
         "most_speed": _number(machine.limit, "rpm") if not steps else None,
-        "power": of("power", "kW"),
-        "torque": of("torque", "N*m"),
-        "drive_force": of("feed force", "N"),
-        "backlash": of("backlash", "mm"),
-        "table": _table(str(machine.kept.get("table lock", ""))),
+        "power": _number(machine.power, "kW"),
+        "torque": _number(machine.torque, "N*m"),
+        "drive_force": _number(machine.feed_force, "N"),
+        "backlash": _number(machine.backlash.largest, "mm") if machine.backlash else None,
+        "table": _table(machine.table_lock),
     }
 
 
 def _table(lock: str) -> str:
-    """How the table is held, of words such as `both slides`, `none` or `compensated screws`."""
-    words = set(_WORD.findall(lock.casefold()))
-    if not words or words & _NO_LOCK:
-        return "free"
-    return "compensated" if words & _COMPENSATED else "locked"
+    """How the table is held, by the words of the shop profile."""
+    if lock == "compensated screws":
+        return "compensated"
+    return "locked" if lock in ("both slides", "one slide", "yes") else "free"
 
 
 def _words(fields: dict[str, SetupField], above: dict[str, SetupField]) -> dict[str, Any]:

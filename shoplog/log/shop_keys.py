@@ -62,6 +62,8 @@ class ShopKey:
     """Whether a quantity may be 0."""
     also: tuple[str, ...] = ()
     """What others call it: not read, and hinted at."""
+    one: tuple[str, ...] = ()
+    """What stands behind a count of 1, where it is not the key without its `s`."""
 
     @property
     def held(self) -> str:
@@ -102,6 +104,10 @@ class ShopThing:
     """The key that gives the name where no line says it."""
     repeats: bool = False
     """Whether two may go by one name."""
+    alone: bool = False
+    """Whether the key that holds it holds one, and no list."""
+    commas: bool = True
+    """Whether a text behind its key names several with commas between."""
 
     @property
     def by_name(self) -> dict[str, ShopKey]:
@@ -266,9 +272,9 @@ _MACHINE = ShopThing(
 )
 
 
-def _holder(title: str, what: str, *keys: ShopKey, in_line: tuple[str, ...] = ()) -> ShopThing:
+def _holder(title: str, what: str, *keys: ShopKey, commas: bool = True) -> ShopThing:
     form = _K("kind", _R.TEXT, "Which kind, in your words.", attribute="form")
-    return ShopThing(title, what, (_NAME, form, *keys, _REMARKS), in_line or ("kind",))
+    return ShopThing(title, what, (_NAME, form, *keys, _REMARKS), ("kind",), commas=commas)
 
 
 _GRIPS = _K("grips", _R.RANGE, "What it holds.", _LENGTH, examples=("3 mm to 80 mm",), zero=True)
@@ -300,6 +306,7 @@ _COLLETS = _holder(
     _TAPER,
     _RUNOUT,
     _MARKED,
+    commas=False,
 )
 _VISE = _holder(
     "A vise",
@@ -332,7 +339,7 @@ _CUTTER = ShopThing(
         ),
         _K("material", _R.TEXT, "HSS, carbide, or another.", examples=("HSS", "carbide")),
         _length("diameter", "Of a cutter that turns, or of a boring bar.", "10 mm"),
-        _K("teeth", _R.COUNT, "How many.", examples=("4",), also=("flutes", "edges")),
+        _K("teeth", _R.COUNT, "How many.", examples=("4",), also=("flutes",), one=("tooth",)),
         _length("nose radius", "Of a turning tool.", "0.4 mm"),
         _length("corner radius", "Of a milling cutter.", "0.5 mm"),
         _length("width", "Of a saw, a slotting cutter or a parting blade.", "2.5 mm"),
@@ -346,7 +353,7 @@ _CUTTER = ShopThing(
             examples=("118 deg",),
         ),
         _MARKED,
-        _REMARKS,
+        _K("remarks", _R.REMARKS, _REMARKS.doc, attribute="other"),
     ),
     in_line=("kind", "material"),
 )
@@ -465,6 +472,7 @@ _DIVIDING = ShopThing(
         _REMARKS,
     ),
     in_line=("ratio",),
+    alone=True,
 )
 _STOCK = ShopThing(
     "A material on the rack",

@@ -11,37 +11,16 @@ from dataclasses import dataclass, field
 from shoplog.calc.results import PageValue
 from shoplog.calc.scope import Scope
 from shoplog.log.header import part_name
-from shoplog.log.quantities import literal
-from shoplog.log.shop import Machine, ShopProfile
+from shoplog.log.shop import ShopProfile
+from shoplog.log.shop_things import HOLDER_LISTS
 from shoplog.problems import Mistake, Place, Span, message, near
-from shoplog.trade.declare import RevPerMinute
-from shoplog.units import unit
-from shoplog.values import Value
 
-__all__ = ["SHOP", "ShopMachine", "ShopScope", "shop_scope"]
+__all__ = ["SHOP", "ShopScope", "shop_scope"]
 
 SHOP = "shop"
 NOT_IN_SHOP = message(
     "shop-name-unknown", "the shop profile says nothing of `{name}`", hint="", example=""
 )
-
-
-@dataclass(frozen=True, slots=True)
-class ShopMachine:
-    """A machine of the shop profile, as a page reads it."""
-
-    name: str
-    kind: str
-    speeds: tuple[RevPerMinute, ...]
-    """Its steps, in the profile's order; none for a drive without steps."""
-    greatest_speed: RevPerMinute | None
-    leadscrew: str
-    """As the profile writes it: `2 mm`, `8 tpi`."""
-
-    def describe(self) -> str:
-        """The machine in one line."""
-        steps = f", {len(self.speeds)} speeds" if self.speeds else ""
-        return f"{self.name}{steps}"
 
 
 @dataclass(slots=True)
@@ -64,15 +43,40 @@ class ShopScope(Scope):
 
 
 def shop_scope(shop: ShopProfile) -> ShopScope:
-    """The names that a profile gives to pages: its machines, and its lists of sizes and counts."""
-    known: dict[str, PageValue] = {}
-    for machine in shop.machines:
-        known.setdefault(_name(machine.name), _machine(machine))
-    if shop.drill_sets:
-        known.setdefault("drills", ", ".join(shop.drill_sets))
-    for key, text in shop.kept.items():
-        known.setdefault(_name(key), _kept(text))
+    """The names that a profile gives to pages: each thing by its name, and each list by its key.
+
+    A list of sizes, counts or threads is of those alone; any other is of its things.
+    """
+    known = {_name(key): value for key, value in _lists(shop).items() if value}
+    for thing in shop.things:
+        known.setdefault(_name(thing.name), thing)
     return ShopScope(known=known)
+
+
+def _lists(shop: ShopProfile) -> dict[str, PageValue]:
+    """What stands behind the keys of a profile, as pages reckon with it."""
+    holders = {
+        listed: tuple(one for one in shop.holders if one.kind == kind)
+        for kind, listed in HOLDER_LISTS.items()
+    }
+    return {
+        "machines": shop.machines,
+        **holders,
+        "cutters": shop.cutters,
+        "drills": ", ".join(shop.drill_sets),
+        **{cuts: _threads(shop, cuts) for cuts in ("taps", "dies")},
+        "reamers": tuple(one.size for one in shop.reamers if one.size is not None),
+        "gauge blocks": tuple(size for one in shop.block_sets for size in one.sizes),
+        "instruments": shop.instruments,
+        "materials": shop.stock,
+        "change wheels": shop.change_wheels,
+        "name": shop.name,
+        "remarks": shop.remarks,
+    }
+
+
+def _threads(shop: ShopProfile, cuts: str) -> tuple[PageValue, ...]:
+    return tuple(thread for one in shop.tap_sets if one.cuts == cuts for thread in one.threads)
 
 
 def _name(text: str) -> str:
@@ -80,30 +84,6 @@ def _name(text: str) -> str:
 
 
 def _listed(names: Iterable[str]) -> str:
-    shown = list(names)[:8]
-    return ", ".join(shown) if shown else "no machine and no list"
-
-
-def _machine(machine: Machine) -> ShopMachine:
-    rpm = unit("rpm")
-    limit = machine.limit
-    return ShopMachine(
-        machine.name,
-        machine.kind,
-        tuple(step.to(rpm, loose=True).nominal for step in machine.steps),
-        limit.to(rpm, loose=True).nominal if limit is not None else None,
-        str(machine.kept.get("leadscrew", "")),
-    )
-
-
-def _kept(text: object) -> PageValue:
-    """A list of sizes or counts where every item is one; else the text as it was written."""
-    items = text if isinstance(text, list) else str(text).split(",")
-    values: list[Value] = []
-    for item in items:
-        try:
-            values.append(literal(str(item).strip()))
-        except Mistake:
-            return str(text)
-    one_kind = len({value.unit.dimension for value in values}) == 1
-    return tuple(values) if one_kind and len(items) > 1 else str(text)
+    """The first of the names that a page can write."""
+    shown = [name for name in names if name.isidentifier()][:8]
+    return ", ".join(shown) if shown else "nothing that a page can read"

@@ -18,10 +18,10 @@ from shoplog.values import Value
 __all__ = [
     "AxisSizes",
     "BlockContent",
-    "BlockSet",
     "DividingHead",
     "Drive",
     "Fact",
+    "GaugeBlockSet",
     "Holder",
     "Instrument",
     "Machine",
@@ -61,14 +61,13 @@ class Drive:
     """The slow end of a range."""
     greatest: Value | None = None
 
-    def name_of(self, number: float) -> str:
-        """The name of the step of a number in its own unit, or nothing."""
-        near = (
+    def name_of(self, speed: Value) -> str:
+        """The name of the step of a speed of a spindle, each where two give it; or nothing."""
+        return " or ".join(
             name
             for step, name in zip(self.steps, self.names, strict=False)
-            if abs(step.nominal - number) <= 1e-9 * abs(number)
+            if abs(rpm_of(step) - rpm_of(speed)) <= 1e-9 * rpm_of(speed)
         )
-        return next(near, "")
 
     def facts(self, label: str) -> Iterator[Fact]:
         """Its steps with their names, or the ends of its range."""
@@ -398,7 +397,7 @@ class TapSet(ShopRecord):
 
 
 @dataclass(frozen=True, slots=True)
-class BlockSet(ShopRecord):
+class GaugeBlockSet(ShopRecord):
     """A set of gauge blocks."""
 
     _declared = THINGS["gauge blocks"]

@@ -1,4 +1,7 @@
-"""The values of the shop profile: speeds, steps, sizes, counts and words of a closed list."""
+"""The values of the shop profile that are one text: words, quantities, counts, names of the tables.
+
+What is wrong is nothing, and a problem at its place.
+"""
 
 from __future__ import annotations
 
@@ -7,167 +10,246 @@ from collections.abc import Iterator
 
 import yaml
 
-from shoplog.log.quantities import literal, quantity, shifted, whole
+from shoplog.calc import tree as t
+from shoplog.calc.literals import sized
+from shoplog.calc.parse import parse_expression
+from shoplog.calc.statements import code_of
+from shoplog.log.quantities import literal, quantity, whole
 from shoplog.log.setup_lines import clipped, nearest
-from shoplog.log.shop_yaml import ShopFile
-from shoplog.problems import Mistake, Span, message
-from shoplog.trade.hole_work.drills import SETS
-from shoplog.units import convert, unit
-from shoplog.values import Value
+from shoplog.log.shop_keys import ShopKey
+from shoplog.log.shop_yaml import Given, Piece, ShopFile, given, kind_of_node
+from shoplog.problems import Grade, Mistake, message
+from shoplog.trade.declare import TradeError
+from shoplog.trade.machining.cutting_naming import work_group
+from shoplog.trade.materials import material_known
+from shoplog.trade.taper_work.taper_names import read_taper
+from shoplog.units import alike, unit
+from shoplog.values import Value, plain
 
-__all__ = ["ShopValues", "rpm_of"]
+__all__ = ["MOST_ITEMS", "ShopTexts"]
 
-MOST_STEPS = 200
+MOST_ITEMS = 200
 
+NOT_ONE = message(
+    "shop-not-one",
+    "`{key}` is {wanted}, and this is {found}",
+    example="machines:\n  - name: lathe\n    power: [1 kW]\n",
+)
+NO_VALUE = message(
+    "shop-empty",
+    "`{key}` has no value",
+    hint="leave the line out until there is one",
+    example="machines:\n  - name: lathe\n    power:\n",
+)
 CHOICE = message(
     "shop-choice",
-    "`{key}` is one of {choices}, and this is `{found}`",
+    "`{key}` is {choices}, and this is `{found}`",
     example="machines:\n  - name: lathe\n    dial reads: both\n",
 )
-RANGE_ENDS = message(
-    "shop-range",
-    "a range of speeds has a `from` and a higher `to`",
-    hint="write from: 100 rpm and to: 2500 rpm",
-    example="machines:\n  - name: lathe\n    speeds: 900 rpm to 100 rpm\n",
+REFUSED = message(
+    "shop-refused", "{what}", example="machines:\n  - name: lathe\n    spindle taper: Morse 12\n"
 )
-STEPS_MOST = message(
-    "shop-steps", "a machine has {most} steps at most, and this one has {found}", example=""
+NO_MATERIAL = message(
+    "shop-material",
+    "no row of the materials knows `{name}`",
+    hint="{near}",
+    grade=Grade.CAUTION,
+    example="materials: unobtainium\n",
+)
+ITEMS_MOST = message(
+    "shop-items", "`{key}` has {most} values at most, and this has {found}", example=""
 )
 
-_PART = re.compile(r"[^\s,](?:[^,]*[^\s,])?")
+COMMA = re.compile(",")
+BESIDE = re.compile(r"×|(?<=\s)x(?=\s)|(?<=\d)x(?=\d)")
+_BARE = re.compile(r"\d+(?:\.\d+)?|\.\d+|\d+/\d+", re.ASCII)
+_UNIT = re.compile(r"[^\W\d].*")
+_ASIDE = re.compile(r",\s+(?=[^\W\d])")
+_RATIO = re.compile(r"(\d+(?:\.\d+)?)(?:\s*:\s*1)?", re.ASCII)
+_EITHER_WAY = re.compile(r"(?:±|\+/-)\s*")
 
 
-def rpm_of(speed: Value) -> float:
-    """A speed of a spindle in rpm; a revolution may be left out of its unit."""
-    return convert(speed.nominal, speed.unit, unit("rpm"), loose=True)
-
-
-class ShopValues:
-    """Reads values from the nodes of a file; what is wrong is nothing, and a problem."""
+class ShopTexts:
+    """Reads values that are one text. `asides` are the words that stood behind quantities."""
 
     def __init__(self, file: ShopFile) -> None:
         self.file = file
+        self.asides: list[str] = []
 
-    def text_of(self, lines: dict[str, yaml.Node], key: str) -> str:
-        """The text of a line, or nothing."""
-        return self.file.text(key, lines[key]) if key in lines else ""
+    def piece(self, key: ShopKey, value: Given) -> Piece | None:
+        """The text of a key; nothing, and a problem, where it is none or empty."""
+        if not isinstance(value, Piece):
+            mistake = Mistake(NOT_ONE, key=key.name, wanted=key.wanted, found=kind_of_node(value))
+            self.file.problem(mistake, value)
+            return None
+        if not value.text:
+            self.file.at(Mistake(NO_VALUE, key=key.name), value)
+            return None
+        return value
 
-    def speeds(
-        self, node: yaml.Node | None
-    ) -> tuple[tuple[Value, ...], Value | None, Value | None]:
-        """The steps of a machine, or the ends of its range."""
-        if isinstance(node, yaml.MappingNode):
-            keys = {"from": "The slowest.", "to": "The fastest."}
-            ends = dict(self.file.pairs(node, "`speeds`", keys))
-            return (), *self._ends(
-                node, self.speed("from", ends.get("from")), self.speed("to", ends.get("to"))
-            )
-        if isinstance(node, yaml.ScalarNode) and "," not in node.value and " to " in node.value:
-            middle = node.value.index(" to ")
-            begins = 5 if node.value.startswith("from ") else 0
-            one = self.speed("speeds", node, begins, middle)
-            return (), *self._ends(node, one, self.speed("speeds", node, middle + 4))
-        return self._steps(node), None, None
+    def text(self, key: ShopKey, value: Given) -> str | None:
+        """A text as it stands."""
+        piece = self.piece(key, value)
+        return piece.text if piece else None
 
-    def _ends(
-        self, node: yaml.Node, slowest: Value | None, fastest: Value | None
-    ) -> tuple[Value | None, Value | None]:
-        if slowest and fastest and rpm_of(slowest) >= rpm_of(fastest):
-            self.file.problem(Mistake(RANGE_ENDS), node)
-            return None, None
-        return slowest, fastest
+    def remarks(self, key: ShopKey, value: Given) -> str | None:
+        """A text, or several as one."""
+        if not isinstance(value, yaml.SequenceNode):
+            return self.text(key, value)
+        texts = [self.text(key, given(item)) for item in value.value]
+        return "; ".join(text for text in texts if text)
 
-    def _steps(self, node: yaml.Node | None) -> tuple[Value, ...]:
-        if node is None:
-            return ()
-        parts = list(self._items(node, "speeds"))
-        if len(parts) > MOST_STEPS:
-            self.file.problem(Mistake(STEPS_MOST, most=MOST_STEPS, found=len(parts)), node)
-        found = [self.speed("speeds", *part) for part in parts[:MOST_STEPS]]
-        return tuple(speed for speed in found if speed is not None)
+    def choice(self, key: ShopKey, value: Given) -> str | None:
+        """One of the words of a closed list."""
+        piece = self.piece(key, value)
+        return self._word(key, piece) if piece else None
 
-    def _items(self, node: yaml.Node, key: str) -> Iterator[tuple[yaml.Node, int, int]]:
-        """The parts of a list: of a YAML list, or of a text with commas between."""
-        nodes = node.value if isinstance(node, yaml.SequenceNode) else [node]
-        for one in nodes:
-            if not isinstance(one, yaml.ScalarNode):
-                self.file.text(key, one)
-                continue
-            for part in _PART.finditer(one.value):
-                yield one, *part.span()
+    def choices(self, key: ShopKey, value: Given) -> tuple[str, ...]:
+        """Several words of a closed list, each once."""
+        words = [self._word(key, piece) for piece in self.items(key, value)]
+        return tuple(dict.fromkeys(word for word in words if word))
 
-    def drills(self, node: yaml.Node) -> tuple[str, ...]:
-        """The sets of drills that are named."""
-        made = []
-        for one, start, end in self._items(node, "drills"):
-            word = one.value[start:end].casefold()
-            if word in SETS:
-                made.append(word)
-            else:
-                self._choice("drills", SETS, one, start, end)
-        return tuple(dict.fromkeys(made))
-
-    def dial(self, node: yaml.Node | None) -> str:
-        """What a dial reads, or nothing."""
-        if node is None:
-            return ""
-        word = self.file.text("dial reads", node).casefold()
-        if word and word not in ("radius", "diameter"):
-            self._choice("dial reads", ("radius", "diameter"), node, 0, len(node.value))
-            return ""
-        return word
-
-    def _choice(
-        self, key: str, choices: tuple[str, ...], node: yaml.Node, start: int, end: int
-    ) -> None:
-        word = node.value[start:end]
-        listed = ", ".join(choices)
-        mistake = Mistake(
-            CHOICE, hint=nearest(word, choices), key=key, choices=listed, found=clipped(word)
+    def _word(self, key: ShopKey, piece: Piece) -> str | None:
+        word = " ".join(piece.text.casefold().split())
+        if word in key.choices:
+            return word
+        hint = nearest(piece.text, key.choices)
+        found = clipped(piece.text)
+        self.file.at(
+            Mistake(CHOICE, hint=hint, key=key.name, choices=key.wanted, found=found), piece
         )
-        self.file.problem(mistake, node, Span(start, end))
+        return None
 
-    def speed(
-        self, key: str, node: yaml.Node | None, start: int = 0, end: int | None = None
-    ) -> Value | None:
-        """A speed of a spindle."""
-        return self._quantity(key, node, "a spindle speed", ("rpm", "1/min"), start, end)
+    def items(self, key: ShopKey, value: Given) -> Iterator[Piece]:
+        """The texts of a list, or of a text with commas between."""
+        found = self._items(key, value)
+        if len(found) > MOST_ITEMS:
+            mistake = Mistake(ITEMS_MOST, key=key.name, most=MOST_ITEMS, found=len(found))
+            self.file.at(mistake, found[MOST_ITEMS])
+        yield from found[:MOST_ITEMS]
 
-    def length(self, key: str, node: yaml.Node | None) -> Value | None:
-        """A length."""
-        return self._quantity(key, node, "a length", ("mm",))
+    def _items(self, key: ShopKey, value: Given) -> list[Piece]:
+        if not isinstance(value, yaml.SequenceNode):
+            piece = self.piece(key, value)
+            return piece.split(COMMA) if piece else []
+        pieces = [self.piece(key, given(item)) for item in value.value]
+        return [part for piece in pieces if piece for part in piece.split(COMMA)]
 
-    def _quantity(
-        self,
-        key: str,
-        node: yaml.Node | None,
-        wanted: str,
-        units: tuple[str, ...],
-        start: int = 0,
-        end: int | None = None,
-    ) -> Value | None:
-        """The quantity of a scalar, or of a part of its text; a problem and nothing else."""
-        if node is None or not isinstance(node, yaml.ScalarNode):
-            self._not_scalar(key, node)
+    def quantity(self, key: ShopKey, value: Given) -> Value | None:
+        """A quantity; words may stand behind a comma, and are kept aside."""
+        piece = self._without_words(key, value)
+        if piece is None:
             return None
-        text = node.value[start:end]
+        sign = _EITHER_WAY.match(piece.text) if key.name == "error" else None
+        return self.amount(key, piece.part(sign.end()) if sign else piece)
+
+    def _without_words(self, key: ShopKey, value: Given) -> Piece | None:
+        """The text of a key; words behind a comma are kept aside."""
+        piece = self.piece(key, value)
+        words = _ASIDE.search(piece.text) if piece else None
+        if piece is None or words is None:
+            return piece
+        self.asides.append(f"{key.name}: {piece.text[words.end() :]}")
+        return piece.part(0, words.start())
+
+    def amount(self, key: ShopKey, piece: Piece, last: Piece | None = None) -> Value | None:
+        """The quantity that a piece is; a bare number takes the unit of the last of its kind."""
+        text = piece.text
+        if last is not None and _BARE.fullmatch(text) and (of := _UNIT.search(last.text)):
+            text = f"{text} {of[0]}"
         try:
-            return quantity(key, text, literal, wanted, units, zero=False)
+            return quantity(key.name, text, literal, key.kind, key.units, zero=key.zero)
         except Mistake as mistake:
-            self.file.problem(mistake, node, shifted(mistake, start, len(text)))
+            self.file.at(mistake, piece)
             return None
 
-    def count(self, key: str, node: yaml.Node | None) -> Value | None:
+    def size(self, key: ShopKey, value: Given) -> Value | None:
+        """A length, with the limits that a class or deviations give it."""
+        piece = self.piece(key, value)
+        if piece is None:
+            return None
+        try:
+            return quantity(key.name, piece.text, _sized, key.kind, key.units, zero=key.zero)
+        except Mistake as mistake:
+            self.file.at(mistake, piece)
+            return None
+
+    def lengths(self, key: ShopKey, value: Given) -> tuple[Value, ...]:
+        """Lengths, in the order written."""
+        found = [self.amount(key, piece) for piece in self.items(key, value)]
+        return tuple(size for size in found if size is not None)
+
+    def bar(self, key: ShopKey, value: Given) -> tuple[Value, ...]:
+        """One to three lengths with `x` between; a number without a unit takes the last one's."""
+        piece = self.piece(key, value)
+        parts = piece.split(BESIDE)[:3] if piece else []
+        found = [self.amount(key, part, parts[-1]) for part in parts]
+        return tuple(size for size in found if size is not None)
+
+    def count(self, key: ShopKey, value: Given) -> Value | None:
         """A count from 1."""
-        if node is None or not isinstance(node, yaml.ScalarNode):
-            self._not_scalar(key, node)
-            return None
+        piece = self.piece(key, value)
+        return self._whole(key, piece) if piece else None
+
+    def counts(self, key: ShopKey, value: Given) -> tuple[Value, ...]:
+        """Counts from 1, in the order written."""
+        found = [self._whole(key, piece) for piece in self.items(key, value)]
+        return tuple(count for count in found if count is not None)
+
+    def _whole(self, key: ShopKey, piece: Piece) -> Value | None:
         try:
-            return whole(key, node.value, literal, 1)
+            return whole(key.name, piece.text, literal, 1)
         except Mistake as mistake:
-            self.file.problem(mistake, node, shifted(mistake, 0, len(node.value)))
+            self.file.at(mistake, piece)
             return None
 
-    def _not_scalar(self, key: str, node: yaml.Node | None) -> None:
-        if node is not None:
-            self.file.text(key, node)
+    def ratio(self, key: ShopKey, value: Given) -> Value | None:
+        """Turns for one turn: `40` or `40:1`."""
+        piece = self.piece(key, value)
+        met = _RATIO.fullmatch(piece.text) if piece and len(piece.text) < 20 else None
+        if met and 1 <= float(met[1]) <= 1000:
+            return plain(float(met[1]))
+        if piece:
+            wanted, found = "a ratio from 1:1 to 1000:1", f"`{clipped(piece.text)}`"
+            self.file.at(Mistake(NOT_ONE, key=key.name, wanted=wanted, found=found), piece)
+        return None
+
+    def leadscrew(self, key: ShopKey, value: Given) -> Value | None:
+        """The lead of a screw; threads per inch are turned into it."""
+        found = self.quantity(key, value)
+        if found is None or alike(found.unit, unit("mm")):
+            return found
+        return Value(1 / found.to(unit("tpi")).nominal, unit("in"))
+
+    def taper(self, key: ShopKey, value: Given) -> str | None:
+        """The name of a taper as the tables have it; words behind a comma are kept aside."""
+        piece = self._without_words(key, value)
+        try:
+            return read_taper(piece.text).designation if piece else None
+        except TradeError as error:
+            assert piece is not None
+            self.refused(error, piece)
+            return None
+
+    def material(self, key: ShopKey, value: Given) -> str | None:
+        """The name of a material as it is written; one that no row knows gets a caution."""
+        piece = self.piece(key, value)
+        if piece is None:
+            return None
+        try:
+            if material_known(piece.text) is None:
+                work_group(piece.text)
+        except TradeError as error:
+            mistake = Mistake(NO_MATERIAL, name=clipped(piece.text), near=error.hint)
+            self.file.at(mistake, piece)
+        return piece.text
+
+    def refused(self, error: TradeError, piece: Piece) -> None:
+        """What a table or a formula refuses, at its place."""
+        self.file.at(Mistake(REFUSED, hint=error.hint, what=error.message), piece)
+
+
+def _sized(text: str) -> Value:
+    """A literal, with limits where it has them."""
+    node, _ = parse_expression(code_of(text))
+    return sized(node, frozenset()) if isinstance(node, t.Sized) else literal(text)

@@ -41,7 +41,7 @@ NOT_KEYS = message(
     example="- bench lathe\n",
 )
 NOT_TEXT = message(
-    "shop-not-text", "`{key}` is a text, and this is {found}", example="name: [a, b]\n"
+    "shop-not-text", "{key} is a text, and this is {found}", example="? [a, b]\n: shed\n"
 )
 KEY_UNKNOWN = message("shop-key", "`{key}` is not a key of {what}", example="nmae: shed\n")
 KEY_TWICE = message(
@@ -142,7 +142,7 @@ class ShopFile:
         `known` gives for each word what is meant by it: itself, or the key that others call so.
         """
         for key, value in self.named(node, what):
-            if key.value in known and known[key.value] in (key.value, known[key.value]):
+            if known.get(key.value) == key.value:
                 yield key.value, value
             else:
                 mistake = unknown_key(key.value, what, known)
@@ -173,13 +173,6 @@ class ShopFile:
             else:
                 first[key.value] = key
                 yield key, value
-
-    def text(self, key: str, node: yaml.Node) -> str:
-        """The text of a scalar; a problem and nothing for another node."""
-        if isinstance(node, yaml.ScalarNode):
-            return str(node.value).strip()
-        self.problem(Mistake(NOT_TEXT, key=key, found=kind_of_node(node)), node)
-        return ""
 
 
 def unknown_key(word: str, what: str, known: Mapping[str, str]) -> Mistake:
@@ -243,12 +236,3 @@ def kind_of_node(node: yaml.Node | Given) -> str:
         return "a list"
     text = node.text if isinstance(node, Piece) else node.value
     return "a text" if text else "empty"
-
-
-def plain_data(node: yaml.Node) -> object:
-    """A node as texts, lists and dicts, for what is kept and not read yet."""
-    if isinstance(node, yaml.MappingNode):
-        return {str(plain_data(key)): plain_data(value) for key, value in node.value}
-    if isinstance(node, yaml.SequenceNode):
-        return [plain_data(item) for item in node.value]
-    return str(node.value)

@@ -26,9 +26,10 @@ def said(text: str) -> Html:
     return join(tag("code", part) if order % 2 else part for order, part in enumerate(parts))
 
 
-def caution(text: str) -> Html:
-    """A caution that a result carries."""
-    return paragraph("shoplog-caution", tag("strong", _HEADS[Grade.CAUTION]), " ", said(text))
+def caution(text: str, *after: Html) -> Html:
+    """A caution that a result carries, and what stands behind it."""
+    head = tag("strong", _HEADS[Grade.CAUTION])
+    return paragraph("shoplog-caution", head, " ", said(text), *after)
 
 
 def note(text: str) -> Html:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from shoplog.calc.results import Item
 from shoplog.log.blocks import PageSource
 from shoplog.log.report import BlockReport, PageReport
@@ -12,15 +10,12 @@ from shoplog.render.anchors import Anchors
 from shoplog.render.findings import finding, problem_in_prose, summary
 from shoplog.render.html import Html, join, tag
 from shoplog.render.page_summary import page_summary
+from shoplog.render.past import Link
 from shoplog.render.rows import item_rows
 from shoplog.render.setup_card import kept_private, setup_card
 from shoplog.render.values import column_heads, inline, prose
 
 __all__ = ["Link", "PageHtml", "view_of_text"]
-
-Link = Callable[[str, str], str]
-"""From a page's path within the log and an anchor on it to an address, as seen from one page; no
-address where there is none."""
 
 _COLUMNS = ("Name", "Metric", "Inch", "Note")
 
@@ -86,12 +81,12 @@ class PageHtml:
         if block.private:
             return kept_private(found)
         if block.setup is not None:
-            return setup_card(block.setup, found, self._anchors)
+            return setup_card(block.setup, found, self._anchors, self._link)
         rows = []
         for item in block.items:
             own = [*item.problems, *_on_lines(found, item)]
             found = [problem for problem in found if problem not in own]
-            rows.append(item_rows(item, dict.fromkeys(own), self._anchors))
+            rows.append(item_rows(item, dict.fromkeys(own), self._anchors, self._link))
         rest = (finding(problem, self._anchors.problem(problem)) for problem in found)
         return tag(
             "section",

@@ -21,7 +21,7 @@ import shoplog.log
 from shoplog.calc.wrong import EVERYDAY_UNITS
 from shoplog.log import read_log
 from shoplog.log.setup_keys import SETUP_KEYS, SetupKey
-from shoplog.log.shop import CUTTER_KEYS, HOLDER_KEYS, MACHINE_KEYS, SHOP_KEYS
+from shoplog.log.shop_keys import SHOP, THINGS, ShopKey, ShopThing
 from shoplog.problems import CATALOGUE, Grade, Message, Problem
 from shoplog.render.reference_formulas import formula_pages
 from shoplog.tables import table, table_names
@@ -72,6 +72,8 @@ _GROUPS = {
     "shop_scope": "The shop profile",
     "shop_values": "The shop profile",
     "shop_yaml": "The shop profile",
+    "shop_reading": "The shop profile",
+    "shop_forms": "The shop profile",
 }
 
 
@@ -235,18 +237,41 @@ def _shop_keys() -> str:
         "# Shop profile keys",
         "",
         "What `shop.yml` may say. It stands beside `mkdocs.yml`. Everything works without it.",
+        "`shoplog profile --schema` prints the same as a JSON Schema, by which an editor completes",
+        "and checks the file.",
         "",
+        *_keys_of(SHOP, "At the margin."),
     ]
-    for title, keys in (
-        ("The workshop", SHOP_KEYS),
-        ("A machine", MACHINE_KEYS),
-        ("A chuck or a faceplate", HOLDER_KEYS),
-        ("A cutter", CUTTER_KEYS),
-    ):
-        lines += [f"## {title}", "", "| key | what it is |", "|---|---|"]
-        lines += [f"| `{key}` | {told} |" for key, told in keys.items()]
-        lines.append("")
+    behind: dict[int, list[str]] = {}
+    for key, thing in THINGS.items():
+        behind.setdefault(id(thing), []).append(key)
+    for keys in behind.values():
+        under = " and ".join(f"`{key}`" for key in keys)
+        lines += _keys_of(THINGS[keys[0]], f"Under {under}.{_one_line(THINGS[keys[0]])}")
     return "\n".join(lines)
+
+
+def _one_line(thing: ShopThing) -> str:
+    """How a thing is written in one line, in words."""
+    if thing.whole:
+        return f" In one line: its {thing.whole}."
+    return f" In one line: {', '.join(thing.in_line)}, then `key value` with commas between."
+
+
+def _keys_of(thing: ShopThing, where: str) -> Iterator[str]:
+    yield from (f"## {thing.title}", "", where, "")
+    yield from ("| key | what it reads | what it is | such as |", "|---|---|---|---|")
+    for key in thing.keys:
+        such = ", ".join(_code(text) for text in key.examples)
+        yield f"| `{key.name}` | {_shop_reads(key)} | {key.doc} | {such} |"
+    yield ""
+
+
+def _shop_reads(key: ShopKey) -> str:
+    """What a key of the profile reads, with the kinds of its quantities."""
+    if key.units and key.kind not in key.wanted:
+        return f"{key.wanted}: {key.kind}"
+    return key.wanted
 
 
 def _tables() -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from shoplog.calc.explain import explain, steps
+from shoplog.calc.past import Past
 from shoplog.calc.results import (
     CheckResult,
     ConcessionResult,
@@ -26,6 +27,7 @@ from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import MOST_PICTURES, Anchors
 from shoplog.render.findings import caution, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
+from shoplog.render.past import Link, past_links
 from shoplog.render.pictures.drawing import drawing
 from shoplog.render.values import cells, details, one_line
 from shoplog.trade.declare import Size
@@ -45,12 +47,16 @@ _VERDICTS = {
 }
 
 
-def item_rows(item: Item, problems: Iterable[Problem], anchors: Anchors) -> Html:
+def item_rows(
+    item: Item, problems: Iterable[Problem], anchors: Anchors, link: Link | None = None
+) -> Html:
     """The rows of an item, and below them what it is to be minded and what is wrong with it.
 
     `problems` are the findings on its lines, those that another page has with it too.
     """
     rows = [*_rows(item, anchors)]
+    if isinstance(item, Result) and isinstance(item.value, Past):
+        rows += [_across(line) for line in past_links(item.value, link)]
     working: Working | None = getattr(item, "working", None)
     said = working.cautions if working else []
     rows += [_across(caution(text)) for text in said]

@@ -56,7 +56,7 @@ def _read(record: Any) -> dict[str, PageValue]:
     return {
         name: taken_from(value, known[name], name)
         for name, value in found.items()
-        if value is not None and value != ""
+        if value is not None and value != "" and value != ()
     }
 
 

@@ -7,10 +7,12 @@ from dataclasses import is_dataclass
 
 from shoplog.calc import tree as t
 from shoplog.calc.explain import Step, argument_texts
+from shoplog.calc.past import Past, PastSetup
 from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
 from shoplog.render.html import Html, join, printed, scrolled, tag
 from shoplog.render.mathml import math
+from shoplog.render.past import past_words
 from shoplog.render.systems import INCH, METRIC
 from shoplog.trade.declare import In, Size, TradeError, readable_fields
 from shoplog.units import unit
@@ -24,6 +26,8 @@ __all__ = ["cells", "column_heads", "details", "inline", "one_line", "prose", "s
 
 def cells(value: PageValue) -> tuple[Html, ...]:
     """The cells of a value: metric and inch, or one across both where only one system applies."""
+    if isinstance(value, Past):
+        return (tag("td", past_words(value), class_="shoplog-words", colspan="2"),)
     shown = show(value)
     if not isinstance(value, Value | Size):
         return (tag("td", printed(shown.own), class_="shoplog-words", colspan="2"),)
@@ -177,6 +181,8 @@ def _readable(record: PageValue) -> Iterator[tuple[str, PageValue]]:
             continue  # a field that this record has no value for
         if found is None or found == "" or found == ():
             continue
+        if isinstance(found, tuple) and isinstance(found[0], PastSetup):
+            continue  # the row leads to them
         kind = kinds[0] if kinds else None
         if isinstance(kind, In) and isinstance(found, int | float) and not isinstance(found, bool):
             found = Value(float(found), unit(kind.unit))

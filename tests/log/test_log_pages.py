@@ -132,7 +132,7 @@ machines:
     speeds: 100 rpm to 2000 rpm
 change wheels: 20, 30, 40, 60
 gauge blocks: [1.005 mm, 1.01 mm]
-reamers: a drawer full
+remarks: a drawer full of reamers
 """
 
 
@@ -141,14 +141,14 @@ def test_a_page_reads_the_shop_profile() -> None:
         "step = spindle_step(200 rpm, shop.bench_lathe.speeds)\n"
         "screw = shop.bench_lathe.leadscrew\n"
         "top = shop.mill.greatest_speed\nwheel = shop.change_wheels[1]\n"
-        "block = shop.gauge_blocks[0]\nwords = shop.reamers"
+        "block = shop.gauge_blocks[0]\nwords = shop.remarks"
     )
     log = read_log({"a.md": page(body)}, shop_profile=SHOP)
     assert problems(log) == []
     found = {result.name: show(result.value).own for result in log.pages["a.md"].results}
     assert found["step"].startswith("180 rpm")
-    assert (found["screw"], found["top"], found["wheel"]) == ("8 tpi", "2000 rpm", "30")
-    assert (found["block"], found["words"]) == ("1.005 mm", "a drawer full")
+    assert (found["screw"], found["top"], found["wheel"]) == ("0.1250 in", "2000 rpm", "30")
+    assert (found["block"], found["words"]) == ("1.005 mm", "a drawer full of reamers")
 
 
 def test_what_the_shop_profile_does_not_say_is_told() -> None:

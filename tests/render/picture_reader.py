@@ -97,7 +97,7 @@ class Drawn:
     @property
     def words(self) -> list[str]:
         """What is written in the picture."""
-        return [part.text for part in self.svg.iter(f"{SVG}text")]
+        return [part.text or "" for part in self.svg.iter(f"{SVG}text")]
 
     @property
     def key(self) -> list[tuple[str, ...]]:
@@ -128,7 +128,8 @@ class Drawn:
             place = float(part.get("x")), float(part.get("y"))
             anchor = part.get("text-anchor", "start")
             strong, turned = bool(part.get("class")), bool(part.get("transform"))
-            yield part.text, text_box(part.text, *place, anchor, strong=strong, turned=turned)
+            text = part.text or ""
+            yield text, text_box(text, *place, anchor, strong=strong, turned=turned)
 
 
 def points(d) -> list[tuple[float, float]]:

@@ -1,4 +1,4 @@
-"""How a kind of record gets its picture: the function that draws it says so where it stands."""
+"""How a kind of value gets its picture: the function that draws it says so where it stands."""
 
 from __future__ import annotations
 
@@ -10,17 +10,18 @@ from shoplog.render.html import Html
 
 __all__ = ["PICTURES", "Picture", "pictured"]
 
-Drawn = TypeVar("Drawn", bound=Callable[[Any, str], Html])
+Drawn = TypeVar("Drawn", bound=Callable[[Any, str], Html | None])
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """How a kind of record is drawn."""
+    """How a kind of value is drawn."""
 
-    draw: Callable[[Any, str], Html]
-    """Takes the record and what the ids of the picture begin with."""
+    draw: Callable[[Any, str], Html | None]
+    """Takes the value and what the ids of the picture begin with; gives nothing where this one of
+    its kind has no shape: a value without limits."""
     called: str
-    """The kind of record in the words of a note: `a fit`."""
+    """The kind of value in the words of a note: `a fit`."""
     shows: str
     """What the caption says."""
 
@@ -29,7 +30,7 @@ PICTURES: dict[type, Picture] = {}
 
 
 def pictured(kind: type, called: str, shows: str) -> Callable[[Drawn], Drawn]:
-    """Offer a function as the picture of a kind of record: of a fit, called `a fit`."""
+    """Offer a function as the picture of a kind of value: of a fit, called `a fit`."""
 
     def offer(draw: Drawn) -> Drawn:
         PICTURES[kind] = Picture(draw, called, shows)

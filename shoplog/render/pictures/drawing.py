@@ -1,4 +1,4 @@
-"""Pictures of what a page draws: one for each kind of record that has a shape.
+"""Pictures of what a page draws: one for each kind of value that has a shape.
 
 A picture is drawn from the numbers of the result, in the colours of the page around it, and says
 in words what it shows.
@@ -27,15 +27,10 @@ for _module in iter_modules(pictures.__path__, f"{pictures.__name__}."):
 def drawing(value: PageValue, text: str, anchor: str) -> Html:
     """A value's picture, with ids that begin with `anchor`; a note where it has none."""
     picture = PICTURES.get(type(value))
-    if picture is None:
+    drawn = picture.draw(value, anchor) if picture else None
+    if picture is None or drawn is None:
         kinds = ", ".join(sorted(one.called for one in PICTURES.values()))
         return note(f"{text} ({words(value)}) has no picture; what can be drawn: {kinds}")
     caption = tag("figcaption", tag("code", text), f": {picture.shows}")
     # A search reads the values in the table; the labels of a picture are no text of the page.
-    return tag(
-        "figure",
-        picture.draw(value, anchor),
-        caption,
-        class_="shoplog-figure",
-        data_search_exclude=True,
-    )
+    return tag("figure", drawn, caption, class_="shoplog-figure", data_search_exclude=True)

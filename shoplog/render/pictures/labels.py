@@ -15,6 +15,7 @@ from shoplog.units import convert, is_half, unit, write_number, write_quantity
 __all__ = [
     "TEXT_SIZE",
     "Box",
+    "from_to",
     "key",
     "limits",
     "metres",
@@ -29,6 +30,8 @@ __all__ = [
 TEXT_SIZE = 12.0
 """At 320 units across, this is read at the width of a telephone."""
 MOST_PLACES = 9
+HUGE = 1e7
+"""From here on no limits are told apart by more places."""
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
 
@@ -151,22 +154,25 @@ def limits(least: float, most: float) -> tuple[str, str]:
     mm, inch = unit("mm"), unit("in")
     if least == most:
         return millimetres(least)
-    least_inch, most_inch = (convert(edge, mm, inch) for edge in (least, most))
-    return _from_to(least, most, "mm"), _from_to(least_inch, most_inch, "in")
+    inches = [convert(edge, mm, inch) for edge in (least, most)]
+    metric, imperial = from_to(least, most), from_to(inches[0], inches[1], "in")
+    return f"{' to '.join(metric)} mm", f"{' to '.join(imperial)} in"
 
 
-def _from_to(least: float, most: float, of: str) -> str:
-    """Two numbers, with as many places more as it takes to tell them apart.
+def from_to(least: float, most: float, of: str = "mm") -> tuple[str, str]:
+    """Two limits, with as many places more as it takes to tell them apart.
 
-    A limit that ends on half a micrometre is not rounded outward.
+    One that ends on half a micrometre is not rounded outward.
     """
-    texts = [write_number(edge, of) for edge in (least, most)]
+    texts = write_number(least, of), write_number(most, of)
+    if max(abs(least), abs(most)) >= HUGE:
+        return texts
     places = len(texts[0].partition(".")[2])
     half = of == "mm" and (is_half(least * 1000) or is_half(most * 1000))
-    while (texts[0] == texts[1] or half) and places < MOST_PLACES:
+    while (half or (texts[0] == texts[1] and least != most)) and places < MOST_PLACES:
         places, half = places + 1, False
-        texts = [f"{edge:.{places}f}" for edge in (least, most)]
-    return f"{texts[0]} to {texts[1]} {of}"
+        texts = f"{least:.{places}f}", f"{most:.{places}f}"
+    return texts
 
 
 def _both(amount: float, one: str, other: str) -> tuple[str, str]:

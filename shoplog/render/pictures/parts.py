@@ -37,6 +37,7 @@ from shoplog.render.pictures.dimensions import across, along, angle_between, arr
 from shoplog.render.pictures.labels import (
     TEXT_SIZE,
     Box,
+    from_to,
     key,
     limits,
     micrometres,
@@ -74,6 +75,7 @@ __all__ = [
     "angle_between",
     "arrow",
     "circle",
+    "from_to",
     "key",
     "leader",
     "limits",
