@@ -10,7 +10,7 @@ import click
 from shoplog.find.whole import work_out_folder
 from shoplog.log import Log, NoLog, PageReport
 from shoplog.problems import near
-from shoplog.render.sheet.fill import Box, boxes_of, filled
+from shoplog.render.sheet.fill import Box, boxes_of, filled, mistake_in
 from shoplog.render.sheet.gather import Sheet, sheet_of
 from shoplog.render.sheet.layout import PAPERS, sheets_html
 from shoplog.render.sheet.paper import NoPaper, print_pdf
@@ -108,9 +108,21 @@ def _fill(sheets: list[Sheet]) -> None:
     for one in sheets:
         answers: dict[Box, str] = {}
         for box in boxes_of(one):
-            answers[box] = _ask(f"{box.key}: {box.asked}")
+            answers[box] = _answer(box)
         parts.append(filled(one, answers))
     click.echo("\n\n".join(part for part in parts if part))
+
+
+def _answer(box: Box) -> str:
+    """What is in a box, as a page can read it; nothing for an empty one."""
+    while text := _ask(f"{box.key}: {box.asked}"):
+        wrong = mistake_in(box, text)
+        if not wrong:
+            return text
+        if not sys.stdin.isatty():
+            raise click.ClickException(f"{box.key}: `{text}`: {wrong}")
+        click.echo(f"  {wrong}", err=True)
+    return ""
 
 
 def _ask(question: str) -> str:

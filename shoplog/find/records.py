@@ -7,16 +7,15 @@ from dataclasses import replace
 from functools import cache
 
 from shoplog.calc.results import PageValue
-from shoplog.calc.show import show
 from shoplog.find.clean import clean
 from shoplog.find.record import Figures, Record
 from shoplog.log import Log
 from shoplog.log.cutters import Cutter
-from shoplog.log.prose import values_in
 from shoplog.log.report import BlockReport, PageReport, Run, SetupField, SetupReport
 from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_judging import material_known_by
 from shoplog.log.setup_operations import operation_of
+from shoplog.log.titles import shown_title
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_naming import named_operation, work_group
 from shoplog.trade.materials import Material, material_known
@@ -61,7 +60,7 @@ def page_records(
     key: str, report: PageReport, days: Mapping[str, str] | None = None
 ) -> Iterator[Record]:
     """The records of one page; `days` are asked where neither block nor page says the day."""
-    title = _title(report) if report.records else ""
+    title = clean(shown_title(report)) if report.records else ""
     for block in report.blocks if report.records else ():
         if block.setup is None:
             continue
@@ -76,17 +75,6 @@ def _runs(setup: SetupReport) -> Iterator[tuple[int, Run | None]]:
     if not setup.ran:
         yield 0, None
     yield from enumerate(setup.ran, 1)
-
-
-def _title(report: PageReport) -> str:
-    """The page's heading, with the values of sizes that it names."""
-    title, end, parts = report.title, 0, []
-    for found in values_in(title):
-        prose = report.prose.get(found.expression)
-        if prose is not None and prose.value is not None:
-            parts += [title[end : found.start], show(prose.value).own]
-            end = found.end
-    return clean("".join((*parts, title[end:])))
 
 
 def _record(

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from shoplog.log import report_of_text
+from shoplog.problems import Grade
 from shoplog.render.sheet.gather import Sheet, WorkLine
 
-__all__ = ["Box", "boxes_of", "filled"]
+__all__ = ["Box", "boxes_of", "filled", "mistake_in"]
 
 BLANK = "…"
 """Stands where nothing was given; a page does not take it for a value, so it cannot be forgotten.
@@ -25,6 +27,8 @@ class Box:
     """The line of the setup on the page; 0 for a measured size."""
     line: str
     """What stands before the answer in the page."""
+    stated: str = ""
+    """For a measured size: the size as it was asked, which the answer must be of the kind of."""
 
 
 def boxes_of(sheet: Sheet) -> Iterator[Box]:
@@ -34,7 +38,7 @@ def boxes_of(sheet: Sheet) -> Iterator[Box]:
         for piece in range(1, size.boxes + 1):
             number = f" {piece}" if size.boxes > 1 else ""
             start = f"measured {size.name}{number} = "
-            yield Box(f"{size.name}{number}", f"{stated}, as measured", 0, start)
+            yield Box(f"{size.name}{number}", f"{stated}, as measured", 0, start, size.asked)
     for order, work in enumerate(sheet.work, 1):
         yield from _boxes_of_work(work, order)
 
@@ -48,6 +52,22 @@ def _boxes_of_work(work: WorkLine, order: int) -> Iterator[Box]:
             yield Box(f"{called}, {key}", f"{key} that ran{planned}", work.line, f"  {key}: ")
     yield Box(f"{called}, outcome", "good, usable, poor or spoiled", work.line, "outcome: ")
     yield Box(f"{called}, remarks", "remarks", work.line, "remarks: ")
+
+
+def mistake_in(box: Box, answer: str) -> str:
+    """What a page would say is wrong with an answer, or nothing.
+
+    >>> bore = Box("bore", "16 mm H7, as measured", 0, "measured bore = ", "16 mm")
+    >>> mistake_in(bore, "16.01 mm"), mistake_in(bore, "16.01")
+    ('', 'size is a length; this reading is a plain number')
+    """
+    if box.where:
+        under = "ran:\n" if box.line.startswith("  ") else ""
+        text = f"```setup\n{under}{box.line}{answer}\n```\n"
+    else:
+        text = f"```calc\nsize = {box.stated}\nmeasured size = {answer}\n```\n"
+    problems = report_of_text(text, "answer").problems
+    return next((one.message for one in problems if one.grade is Grade.PROBLEM), "")
 
 
 def filled(sheet: Sheet, answers: Mapping[Box, str]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, is_dataclass
+from typing import TypeGuard
 
 from shoplog.calc.results import (
     CheckResult,
@@ -33,7 +34,7 @@ MOST_BOXES = 6
 """Boxes for as-measured sizes on a line; a batch of more is numbered on paper of its own."""
 _RUN_KEYS = ("speed", "cutting speed", "feed", "depth of cut", "width of cut", "passes", "coolant")
 _PLACE_KEYS = ("machine", "holding", "stick-out", "direction", "drill", "taper")
-_SIZE_KEYS = ("diameter", "length", "slot width", "total depth")
+_SIZE_KEYS = ("cutter diameter", "diameter", "length", "slot width", "total depth")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,8 @@ class SizeLine:
     shown: Shown
     note: str
     boxes: int
+    asked: str
+    """Its nominal, as a page would write it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +138,13 @@ def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
     items = [item for block in report.blocks for item in block.items]
     results = [item for item in items if isinstance(item, Result)]
     sizes = tuple(
-        SizeLine(one.name, show(one.value), one.statement.note, min(report.made or 1, MOST_BOXES))
+        SizeLine(
+            one.name,
+            show(one.value),
+            one.statement.note,
+            min(report.made or 1, MOST_BOXES),
+            f"{one.value.nominal!r} {one.value.unit.text}",
+        )
         for one in results
         if _is_size(one.value)
     )
@@ -163,7 +172,7 @@ def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
     )
 
 
-def _is_size(value: PageValue) -> bool:
+def _is_size(value: PageValue) -> TypeGuard[Value]:
     """Whether a value is one to be measured: it has limits, and is no reading."""
     return isinstance(value, Value) and value.has_limits and not value.uncertain
 
@@ -264,7 +273,7 @@ def _step_name(machine: Machine | None, speed: PageValue) -> str:
     """Which belts and gears give a speed, where the shop profile names its steps."""
     if machine is None or not isinstance(speed, Value):
         return ""
-    return machine.drive.name_of(speed.nominal) if hasattr(machine, "drive") else ""  # TODO
+    return machine.drive.name_of(speed)
 
 
 def _dial(fields: dict[str, SetupField], depth: Value, machine: Machine | None) -> str:
@@ -283,7 +292,7 @@ def _dial(fields: dict[str, SetupField], depth: Value, machine: Machine | None) 
 
 
 def _division(machine: Machine) -> Value | None:
-    if getattr(machine, "dial_division", None) is None:  # TODO
+    if machine.dial_division is None:
         return None
     return machine.dial_division.cross or machine.dial_division.every
 
