@@ -96,7 +96,7 @@ def _record(
     return replace(
         about,
         anchor=setup.anchor,
-        line=block.block.first_line - 1,
+        line=block.block.first_line,
         run=number,
         project=report.project,
         part=report.part,
