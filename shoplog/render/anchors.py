@@ -1,4 +1,4 @@
-"""The ids of one page: each is given once, whatever the page draws and however often it fails."""
+"""What one page has given already: ids, each once however often it fails, and cautions in full."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ class Anchors:
         self._given: set[str] = set()
         self._asked: Counter[str] = Counter()
         self._problems: dict[Problem, str] = {}
+        self._cautions: set[str] = set()
 
     def give(self, wished: str) -> str:
         """An id near to the one wished for, which no other element of ours has on this page."""
@@ -29,6 +30,12 @@ class Anchors:
             name = wished if number == 1 else f"{wished}-{number}"
         self._given.add(name)
         return name
+
+    def first_time(self, caution: str) -> bool:
+        """Whether a caution has not been said on this page yet; asking says it."""
+        new = caution not in self._cautions
+        self._cautions.add(caution)
+        return new
 
     def picture(self) -> str:
         """An id for a picture; nothing where the page has too many."""

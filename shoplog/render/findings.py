@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from shoplog.problems import Grade, Place, Problem
+from shoplog.render.anchors import Anchors
 from shoplog.render.html import Html, join, paragraph, tag
 
-__all__ = ["caution", "finding", "note", "problem_in_prose", "said", "summary"]
+__all__ = ["caution", "cautions", "finding", "note", "problem_in_prose", "said", "summary"]
 
 MOST_AROUND = 100
 """Characters of a line that are shown on each side of a fault."""
@@ -30,6 +31,23 @@ def caution(text: str, *after: Html) -> Html:
     """A caution that a result carries, and what stands behind it."""
     head = tag("strong", _HEADS[Grade.CAUTION])
     return paragraph("shoplog-caution", head, " ", said(text), *after)
+
+
+def cautions(texts: Iterable[str], anchors: Anchors) -> Iterator[Html]:
+    """Cautions in full; those that stand further up the page already, to be opened."""
+    told = [*dict.fromkeys(texts)]
+    new = [text for text in told if anchors.first_time(text)]
+    yield from map(caution, new)
+    again = [text for text in told if text not in new]
+    if again:
+        count = "1 caution" if len(again) == 1 else f"{len(again)} cautions"
+        yield tag(
+            "details",
+            tag("summary", f"⚠ {count} as further up this page"),
+            *map(caution, again),
+            class_="shoplog-details shoplog-again",
+            data_search_exclude=True,
+        )
 
 
 def note(text: str) -> Html:

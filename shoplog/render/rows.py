@@ -25,7 +25,7 @@ from shoplog.calc.results import (
 from shoplog.calc.show import show
 from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import MOST_PICTURES, Anchors
-from shoplog.render.findings import caution, finding, note
+from shoplog.render.findings import cautions, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, tag
 from shoplog.render.past import Link, past_links
 from shoplog.render.pictures.drawing import drawing
@@ -59,7 +59,7 @@ def item_rows(
         rows += [_across(line) for line in past_links(item.value, link)]
     working: Working | None = getattr(item, "working", None)
     said = working.cautions if working else []
-    rows += [_across(caution(text)) for text in said]
+    rows += [_across(minded) for minded in cautions(said, anchors)]
     rows += [_across(note(text)) for text in (working.notes if working else [])]
     rows += [
         _across(finding(problem, anchors.problem(problem)))

@@ -9,7 +9,7 @@ from shoplog.calc.show import show
 from shoplog.log.report import Derived, Run, SetupField, SetupReport
 from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
-from shoplog.render.findings import caution, finding, note
+from shoplog.render.findings import cautions, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
 from shoplog.render.past import Link, repeats_caution
 from shoplog.render.systems import in_line
@@ -36,10 +36,10 @@ def setup_card(
 ) -> Html:
     """The card of a setup, with its cautions, notes and problems below its table."""
     runs = [run for run in (setup.planned, *setup.ran) if run is not None]
-    cautions = [text for run in runs for text in run.cautions]
+    minded = [text for run in runs for text in run.cautions]
     notes = [*setup.notes, *(text for run in runs for text in run.notes)]
     repeats = [setup.repeats] if setup.repeats else []
-    said = {*cautions, *notes, *(one.message for one in repeats)}
+    said = {*minded, *notes, *(one.message for one in repeats)}
     told = {
         p.message: p for p in problems if p.grade is not Grade.PROBLEM and p.message not in said
     }
@@ -53,7 +53,7 @@ def setup_card(
         _sources(runs),
         *_ending(setup.fields),
         *(repeats_caution(one, link) for one in repeats),
-        *map(caution, dict.fromkeys(cautions)),
+        *cautions(minded, anchors),
         *map(note, dict.fromkeys(notes)),
         *(finding(problem, anchors.problem(problem)) for problem in found),
         class_="shoplog-block shoplog-setup",

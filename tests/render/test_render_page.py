@@ -456,3 +456,15 @@ def test_each_system_is_marked_so_that_one_can_be_shown_alone():
 def test_a_row_with_a_verdict_has_its_state_at_the_margin(line, state):
     html = view_of_text(calc(f"a = 3 mm ±0.1\n{line}")).block_html(0)
     assert re.findall(r'<tr class="shoplog-is-(\w+)">', html) == [state]
+
+
+def test_a_caution_stands_in_full_once_and_can_be_opened_further_down():
+    setup = "```setup\noperation: turning\ndiameter: 20 mm\nplanned:\n  speed: 300 rpm\n```\n"
+    view = view_of_text(f"{setup}\n{setup}")
+    text = "never above the speed marked on the chuck"
+    first, second = view.block_html(0), view.block_html(1)
+    assert f'<p class="shoplog-caution"><strong>⚠ Caution</strong> {text}' in first
+    assert "<summary>" not in first.partition(text)[0].rpartition("<p")[2]
+    assert re.search(
+        rf"<summary>⚠ \d+ cautions? as further up this page</summary>.*{text}.*</details>", second
+    )
