@@ -17,6 +17,7 @@ COMMANDS = {
     "calc": "Work out one expression.",
     "check": "Check every page of a log.",
     "sheet": "Make the bench sheet of a page: paper for the machine.",
+    "find": "Find past setups, or the pages that have a size.",
     "table": "Print the rows of a reference table.",
 }
 

@@ -35,6 +35,7 @@ def record_row(record: Record) -> RecordRow:
         *(getattr(record, name) for name in NAMED),
         *(record.operation_kind, record.material_row, record.material_group),
         *(material_iso(record.material), record.cutter_kind),
+        next(iter(_edge_names(record.cutter_material)), record.cutter_material),
         *numbers,
     )
     return RecordRow(

@@ -7,6 +7,7 @@ sets, is among them, so a file that was copied, unpacked or put back is new.
 from __future__ import annotations
 
 import os
+from codecs import BOM_UTF8
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from dataclasses import astuple, dataclass
@@ -16,10 +17,19 @@ from pathlib import Path
 
 import shoplog
 
-__all__ = ["Stamp", "digest_of", "engine_stamp", "history_stamp", "page_stamps", "stamp_of"]
+__all__ = [
+    "Stamp",
+    "content_digest",
+    "digest_of",
+    "engine_stamp",
+    "history_stamp",
+    "page_stamps",
+    "stamp_of",
+]
 
 YOUNG_NS = 2_000_000_000
 """A file may change twice within one tick of its clock; FAT counts in steps of two seconds."""
+MOST_BYTES = 64 * 1024 * 1024
 _ENGINE = (".py", ".lark", ".csv", ".txt")
 
 
@@ -51,6 +61,19 @@ def stamp_of(path: Path) -> str:
 def digest_of(data: bytes) -> str:
     """What tells the content of a file from every other."""
     return blake2b(data, digest_size=16).hexdigest()
+
+
+def content_digest(path: Path) -> str:
+    """What tells the content of a page's file from every other; its mark of UTF-8 does not count.
+
+    Nothing where it cannot be read, or is larger than any page.
+    """
+    try:
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except OSError:
+        return ""
+    return digest_of(data.removeprefix(BOM_UTF8)) if len(data) <= MOST_BYTES else ""
 
 
 def page_stamps(docs: Path) -> dict[str, Stamp]:

@@ -17,11 +17,25 @@ from typing import Any
 
 from shoplog.find.stamps import Stamp, digest_of
 
-__all__ = ["NAMED", "NUMBERS", "PageRow", "PageRows", "RecordRow", "SizeRow", "Store", "Unkept"]
+__all__ = [
+    "COLUMNS",
+    "NAMED",
+    "NUMBERS",
+    "PageRow",
+    "PageRows",
+    "RecordRow",
+    "SizeRow",
+    "Store",
+    "Unkept",
+    "forget",
+    "index_file",
+]
 
 FOLDER = ".shoplog"
 FILE = "setups.sqlite"
 BUSY_SECONDS = 3.0
+SMALL = 4 * 1024 * 1024
+"""Bytes of an index that is looked through each time; a larger one is broken where it says so."""
 
 NAMED = ("material", "operation", "cutter", "cutter_material", "machine", "project", "part")
 """Columns of a record that are asked for by any of the names of what stands there."""
@@ -30,10 +44,13 @@ NUMBERS = (
     *("feed_per_rev_mm", "feed_per_tooth_mm", "feed_rate_mm_per_min", "depth_of_cut_mm"),
 )
 """Columns of a record that are asked for by a range."""
-_WORDS = ("operation_kind", "material_row", "material_group", "material_iso", "cutter_kind")
+_KINDS = (
+    *("operation_kind", "material_row", "material_group", "material_iso"),
+    *("cutter_kind", "edge"),
+)
 COLUMNS = (
     *("page", "place", "anchor", "run", "date", "outcome", "private"),
-    *(*NAMED, *_WORDS, *NUMBERS),
+    *(*NAMED, *_KINDS, *NUMBERS),
 )
 _SIZE_COLUMNS = (
     "page",
@@ -162,15 +179,17 @@ class Store:
         sqlite3.DatabaseError
             The file is locked, broken or no index of this version.
         """
-        folder = home / FOLDER
-        file = folder / FILE
+        folder, file = home / FOLDER, index_file(home)
         if folder.is_symlink() or file.is_symlink():
             raise Unkept(f"{folder} leads out of the log")
         if not file.exists():
             _make_folder(folder)
         connection = _connected(file)
         try:
-            return cls._checked(connection)
+            store = cls._checked(connection)
+            if file.stat().st_size <= SMALL and not store.is_sound():
+                raise sqlite3.DatabaseError("the file is not in order")
+            return store
         except BaseException:
             connection.close()
             raise
@@ -274,6 +293,18 @@ class Store:
         many = self.connection.executemany
         many("INSERT INTO faults VALUES (?, ?)", ((own, fault) for fault in row.faults))
         many("INSERT OR IGNORE INTO names VALUES (?, ?, ?, ?)", row.names)
+
+
+def index_file(home: Path) -> Path:
+    """The file of the index of the log in a folder."""
+    return home / FOLDER / FILE
+
+
+def forget(home: Path) -> None:
+    """Take away the index of a log, which loses nothing."""
+    file = index_file(home)
+    for path in (file, file.with_name(f"{FILE}-journal")):
+        path.unlink(missing_ok=True)
 
 
 def _make_folder(folder: Path) -> None:

@@ -24,7 +24,10 @@ from shoplog.trade.taper_work.gauge_blocks import gauge_block_set
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 
-__all__ = ["ShopValues"]
+__all__ = ["AXIS_FILLERS", "AXIS_WORDS", "LUMPS", "ShopValues"]
+
+LUMPS = (Reads.THREADS, Reads.BLOCKS)
+"""What a whole list is read as, of things that hold many."""
 
 RANGE_ENDS = message(
     "shop-range",
@@ -54,11 +57,24 @@ _ENDS = {"from": "from", "to": "to"}
 _SIZE_AND_WORDS = re.compile(
     r"(?P<size>\d[\d./]*(?:[- ]\d+/\d+)?\s*[^\W\d][\w^*/]*)(?P<words>\s+.*)?", re.ASCII
 )
-_FILLERS = re.compile(r"\b(?:on|of|in|the|along|across|travel|slide|axis|screw|way)\b")
-_AXIS_WORDS = {
-    **{axis.replace(" ", "_"): axis.replace(" ", "_") for axis in AXES},
+AXIS_FILLERS = (
+    "on",
+    "of",
+    "in",
+    "the",
+    "along",
+    "across",
+    "travel",
+    "slide",
+    "axis",
+    "screw",
+    "way",
+)
+_FILLERS = re.compile(rf"\b(?:{'|'.join(AXIS_FILLERS)})\b")
+AXIS_WORDS = {
+    **{axis: axis for axis in AXES},
     **{"longitudinal": "long", "carriage": "long", "table": "long", "saddle": "cross"},
-    **{"knee": "vertical", "top": "top_slide", "compound": "top_slide", "barrel": "tailstock"},
+    **{"knee": "vertical", "top": "top slide", "compound": "top slide", "barrel": "tailstock"},
 }
 
 
@@ -218,19 +234,20 @@ class ShopValues(ShopTexts):
     def _keep_axis(self, key: ShopKey, found: dict[str, Value], words: Piece, size: Piece) -> None:
         axis = _axis(words.text)
         if not axis:
-            told = [axis.replace("_", " ") for axis in AXES]
-            close = near(words.text[:MOST_ITEMS], _AXIS_WORDS)
-            hint = f"did you mean {_AXIS_WORDS[close].replace('_', ' ')}?" if close else ""
-            hint = hint or f"there are {', '.join(told)}"
+            close = near(words.text[:MOST_ITEMS], AXIS_WORDS)
+            hint = f"did you mean {AXIS_WORDS[close]}?" if close else ""
+            hint = hint or f"there are {', '.join(AXES)}"
             self.file.at(Mistake(AXIS, word=clipped(words.text), near=hint), words)
             return
-        if axis in found:
-            shown = axis.replace("_", " ")
-            self.file.at(Mistake(AXIS_TWICE, key=key.name, axis=shown), words)
+        held = axis.replace(" ", "_")
+        if held in found:
+            self.file.at(
+                Mistake(AXIS_TWICE, key=key.name, axis=axis), words if words.text else size
+            )
             return
         value = self.amount(key, size)
         if value is not None:
-            found[axis] = value
+            found[held] = value
 
     # ---- what the tables know ----------------------------------------------------------------
 
@@ -238,10 +255,10 @@ class ShopValues(ShopTexts):
         """Threads by their designations; `M3 to M12` is every size of first choice between."""
         found: list[Thread] = []
         for piece in self.items(key, value):
-            first, *last = piece.split(_TO)
+            ends = [end.text for end in piece.split(_TO)]
             try:
-                if len(last) == 1:
-                    found += threads_between(first.text, last[0].text)
+                if len(ends) == 2:
+                    found += threads_between(*ends)
                 else:
                     found.append(Thread.from_text(piece.text))
             except TradeError as error:
@@ -287,8 +304,7 @@ def _axis(words: str) -> str:
     if not words:
         return "every"
     plain = " ".join(words.casefold().split())
-    plain = plain if plain in ("top slide",) else " ".join(_FILLERS.sub(" ", plain).split())
-    return _AXIS_WORDS.get(plain.replace(" ", "_"), "")
+    return AXIS_WORDS.get(plain) or AXIS_WORDS.get(" ".join(_FILLERS.sub(" ", plain).split()), "")
 
 
 def _may_name_a_set(text: str) -> bool:

@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from shoplog.log.setup_lines import clipped
-from shoplog.log.shop_forms import ShopValues
+from shoplog.log.shop_forms import LUMPS, ShopValues
 from shoplog.log.shop_keys import Reads, ShopKey, ShopThing
 from shoplog.log.shop_values import COMMA
 from shoplog.log.shop_yaml import Given, Piece, ShopFile, given, kind_of_node, unknown_key
@@ -51,7 +51,6 @@ _ACROSS = re.compile(
 MOST_SLOT = 100
 """Characters of a text that is looked at for a size."""
 _ANY_TEXT = (Reads.TEXT, Reads.TAPER, Reads.CHOICE, Reads.MATERIAL)
-_LUMPS = (Reads.THREADS, Reads.BLOCKS)
 _NOT_IN_LINE = ("name", "remarks")
 
 Named = tuple[Piece | None, str, Given]
@@ -108,7 +107,7 @@ class ThingReader:
 
     def _is_one(self, thing: ShopThing, value: Given) -> bool:
         """Whether a value is one thing, and no list of them."""
-        lump = thing.whole and thing.by_name[thing.whole].reads in _LUMPS
+        lump = thing.whole and thing.by_name[thing.whole].reads in LUMPS
         if isinstance(value, yaml.MappingNode):
             given_keys = {name.value for name, _ in value.value}
             return bool(

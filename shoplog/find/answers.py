@@ -1,0 +1,254 @@
+"""Answers as lines of text: a table as wide as the terminal, and data for programs."""
+
+from __future__ import annotations
+
+import csv
+import io
+import unicodedata
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from shoplog.find.asking import Answer, Found, FoundSize
+from shoplog.find.clean import clean
+from shoplog.find.record import Figures, Record, told
+
+__all__ = ["answer_csv", "answer_json", "answer_lines", "size_lines", "sizes_json", "why_nothing"]
+
+MM_OF_INCH = 25.4
+METRES_OF_FOOT = 0.3048
+LEAST_WIDTH = 12
+"""What a column that is cut keeps, in characters."""
+BETWEEN = "  "
+
+# What gives way where the terminal is narrow: cut first, from the last on, and then left out.
+_CUT = ("material", "operation", "cutter", "why", "remarks")
+_LEFT_OUT = ("cutter", "rpm", "material", "remarks", "feed", "why", "operation", "diameter")
+
+
+def answer_lines(
+    answer: Answer, *, system: str = "both", width: int | None = None, several: bool = False
+) -> Iterator[str]:
+    """The records that answer in a table, under it how many there are.
+
+    Parameters
+    ----------
+    answer : Answer [-]
+        With at least one record.
+    system : str [-]
+        `metric`, `inch` or `both`.
+    width : int [-]
+        Characters of a line of the terminal; nothing is cut without one.
+    several : bool [-]
+        Whether other logs were asked too, so that each row says whose it is.
+    """
+    rows = [dict(_cells(found, system)) for found in answer.found]
+    if not several:
+        rows = [{name: text for name, text in row.items() if name != "log"} for row in rows]
+    yield from _table(rows, width)
+    yield ""
+    yield _counted(answer)
+
+
+def _counted(answer: Answer) -> str:
+    shown, count = len(answer.found), answer.count
+    if shown < count:
+        return f"{shown} of {count} setups; --limit {count} shows all"
+    return "1 setup" if count == 1 else f"{count} setups"
+
+
+def why_nothing(answer: Answer) -> str:
+    """That nothing answers, and which condition kept what there is from answering."""
+    if not answer.loosened:
+        return "nothing found, whichever one condition is left out"
+    told = [f"without {clean(text)} {_are(count)}" for text, count in answer.loosened]
+    return f"nothing found; {', '.join(told)}"
+
+
+def _are(count: int) -> str:
+    return "there is 1" if count == 1 else f"there are {count}"
+
+
+def _cells(found: Found, system: str) -> Iterator[tuple[str, str]]:
+    record, figures = found.record, found.record.figures
+    yield "place", found.place
+    yield "log", found.whose or "this log"
+    yield "date", f"{record.date} (git)" if record.date_from == "git" else record.date
+    yield "operation", record.operation
+    yield "material", record.material
+    yield "cutter", record.cutter
+    yield "diameter", _length(record.size_mm, system)
+    yield "rpm", _plain(figures.spindle_speed_rpm, 0)
+    yield _unit("cutting speed", "m/min", "ft/min", system), _speed(figures, system)
+    yield "feed", _feed(figures, system)
+    yield "outcome", _outcome(record)
+    if found.why:
+        yield "why", ", ".join(found.why)
+    yield "remarks", "; ".join(filter(None, (*record.fault, record.remarks)))
+
+
+def _unit(name: str, metric: str, inch: str, system: str) -> str:
+    shown = {"metric": metric, "inch": inch, "both": f"{metric} ({inch})"}
+    return f"{name}, {shown[system]}"
+
+
+def _outcome(record: Record) -> str:
+    said = record.outcome if record.run else "planned"
+    return f"{said} (private)".strip() if record.private else said
+
+
+def _plain(number: float | None, places: int) -> str:
+    """A number with its places, without zeros at the end that say nothing."""
+    if number is None:
+        return ""
+    text = f"{number:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _shown(metric: str, inch: str, system: str) -> str:
+    if not metric:
+        return ""
+    return {"metric": metric, "inch": inch, "both": f"{metric} ({inch})"}[system]
+
+
+def _length(mm: float | None, system: str) -> str:
+    if mm is None:
+        return ""
+    return _shown(f"{_plain(mm, 3)} mm", f"{_plain(mm / MM_OF_INCH, 4)} in", system)
+
+
+def _speed(figures: Figures, system: str) -> str:
+    metres = figures.cutting_speed_m_per_min
+    feet = None if metres is None else metres / METRES_OF_FOOT
+    return _shown(_plain(metres, 1), _plain(feet, 0), system)
+
+
+def _feed(figures: Figures, system: str) -> str:
+    if figures.by_hand:
+        return "by hand"
+    fed = (
+        (
+            figures.feed_per_tooth_mm
+            if figures.feed_per_rev_mm != figures.feed_per_tooth_mm
+            else None
+        ),
+        figures.feed_per_rev_mm,
+        figures.feed_rate_mm_per_min,
+    )
+    for mm, per in zip(fed, ("tooth", "rev", "min"), strict=True):
+        if mm is not None:
+            places = 0 if per == "min" else 4
+            metric, inch = _plain(mm, places), _plain(mm / MM_OF_INCH, places + 1)
+            return _shown(f"{metric} mm/{per}", f"{inch} in/{per}", system)
+    return ""
+
+
+def _table(rows: Sequence[dict[str, str]], width: int | None) -> Iterator[str]:
+    """Rows in columns under their names; what is empty in all is left out."""
+    names = [name for name in rows[0] if any(row[name] for row in rows)]
+    shown = [{name: clean(row[name]) for name in names} for row in rows]
+    widths = _widths(names, shown, width)
+    for row in ({name: name for name in widths}, *shown):
+        cells = (_fitted(row[name], size) for name, size in widths.items())
+        yield BETWEEN.join(cells).rstrip()
+
+
+def _widths(
+    names: Sequence[str], rows: Sequence[dict[str, str]], width: int | None
+) -> dict[str, int]:
+    """The width of each column that is shown: long ones are cut first, then some are left out."""
+    widths = {
+        name: max(columns_of(name), *(columns_of(row[name]) for row in rows)) for name in names
+    }
+    if width is None:
+        return widths
+    for name in reversed([name for name in _CUT if name in widths]):
+        widths[name] -= max(0, min(_over(widths, width), widths[name] - LEAST_WIDTH))
+    for name in [name for name in _LEFT_OUT if name in widths]:
+        if _over(widths, width) > 0:
+            del widths[name]
+    return widths
+
+
+def _over(widths: dict[str, int], width: int) -> int:
+    return sum(widths.values()) + len(BETWEEN) * (len(widths) - 1) - width
+
+
+def columns_of(text: str) -> int:
+    """How many columns of a terminal a text takes.
+
+    >>> columns_of("Ø16"), columns_of("真鍮")
+    (3, 4)
+    """
+    if text.isascii():
+        return len(text)
+    return sum(map(_columns_of_character, text))
+
+
+def _columns_of_character(character: str) -> int:
+    if unicodedata.combining(character) or unicodedata.category(character) in ("Cf", "Me", "Mn"):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def _fitted(text: str, width: int) -> str:
+    """A text in so many columns: filled up, or cut with an ellipsis."""
+    taken = columns_of(text)
+    if taken <= width:
+        return text + " " * (width - taken)
+    kept, left = "", width - 1
+    for character in text:
+        left -= _columns_of_character(character)
+        if left < 0:
+            break
+        kept += character
+    return f"{kept}…".ljust(width)
+
+
+def answer_json(answer: Answer) -> dict[str, Any]:
+    """An answer as data for JSON: each record as `setups.json` has it, with its place."""
+    return {
+        "count": answer.count,
+        "found": [
+            {
+                "place": one.place,
+                "log": one.whose,
+                **({"why": list(one.why)} if one.why else {}),
+                "record": told(one.record),
+            }
+            for one in answer.found
+        ],
+    }
+
+
+def answer_csv(answer: Answer, *, several: bool) -> str:
+    """An answer as CSV with units in the names of its columns; whose each is, where it may differ.
+
+    As `shoplog export` writes it.
+    """
+    from shoplog.find.export import guarded, records_csv
+
+    text = records_csv((one.record for one in answer.found), private=True)
+    if not several:
+        return text
+    head, *rows = csv.reader(io.StringIO(text))
+    made = io.StringIO()
+    writer = csv.writer(made)
+    writer.writerow(("log", *head))
+    writer.writerows(
+        (guarded(one.whose), *row) for one, row in zip(answer.found, rows, strict=True)
+    )
+    return made.getvalue()
+
+
+def size_lines(found: Iterable[FoundSize], width: int | None = None) -> Iterator[str]:
+    """Named sizes in a table, and how many there are."""
+    rows = [{"place": one.place, "name": one.name, "size": one.shown} for one in found]
+    yield from _table(rows, width)
+    yield ""
+    yield "1 size" if len(rows) == 1 else f"{len(rows)} sizes"
+
+
+def sizes_json(found: Sequence[FoundSize]) -> dict[str, Any]:
+    """Named sizes as data for JSON."""
+    listed = [{"place": one.place, "name": one.name, "shown": one.shown} for one in found]
+    return {"count": len(found), "found": listed}
