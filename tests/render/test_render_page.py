@@ -459,12 +459,12 @@ def test_a_row_with_a_verdict_has_its_state_at_the_margin(line, state):
 
 
 def test_a_caution_stands_in_full_once_and_can_be_opened_further_down():
-    setup = "```setup\noperation: turning\ndiameter: 20 mm\nplanned:\n  speed: 300 rpm\n```\n"
-    view = view_of_text(f"{setup}\n{setup}")
-    text = "never above the speed marked on the chuck"
+    view = view_of_text(f"{calc('a = tap_drill("M6x1")')}\n{calc('b = tap_drill("M8x1.25")')}")
+    text = "a tap that binds breaks and can throw splinters"
     first, second = view.block_html(0), view.block_html(1)
     assert f'<p class="shoplog-caution"><strong>⚠ Caution</strong> {text}' in first
-    assert "<summary>" not in first.partition(text)[0].rpartition("<p")[2]
-    assert re.search(
-        rf"<summary>⚠ \d+ cautions? as further up this page</summary>.*{text}.*</details>", second
-    )
+    assert "further up this page" not in first
+    again = re.search(r"<summary>⚠ (.*?) as further up this page</summary>(.*?)</details>", second)
+    assert again[1] == "2 cautions"
+    assert text in again[2]
+    assert second.count(text) == 1
