@@ -13,12 +13,13 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.utils import get_relative_url
 
+from shoplog.find.history import Days
 from shoplog.find.whole import work_out_log
 from shoplog.log import Log, report_of_text
 from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
 from shoplog.render import PageHtml, page_script, script_name, style_name, style_sheet
-from shoplog_mkdocs.links import link_from
+from shoplog_mkdocs.links import link_from, pages_root
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -92,7 +93,8 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
             texts,
             shop_profile=self._profile(config),
             shop_path=self.config.shop_profile or SHOP_PROFILE,
-            root=_root(config),
+            root=pages_root(config),
+            days=Days(Path(config.docs_dir), texts),
         )
         self._log = whole.log
         self._views = {
@@ -126,7 +128,7 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         self._extension.view = None
         for shown, text in ((f"<p>{CHANGED}</p>", CHANGED), (f'"problem: {STRAY}"', STRAY)):
             if shown in html:
-                log.warning(f"{_root(config)}{page.file.src_uri}: {text}")
+                log.warning(f"{pages_root(config)}{page.file.src_uri}: {text}")
         view = self._views.get(page.file.src_uri)
         if view is None or not view.styled:
             return html
@@ -181,14 +183,6 @@ def _text_of(file: File) -> str | None:
         return file.content_string
     except (OSError, ValueError):
         return None
-
-
-def _root(config: MkDocsConfig) -> str:
-    """What a page's path begins with, as seen from the folder of mkdocs.yml: `docs/`."""
-    docs = Path(config.docs_dir)
-    folder = Path(config.config_file_path).parent
-    shown = docs.relative_to(folder) if docs.is_relative_to(folder) else Path(docs.name)
-    return "" if shown == Path() else f"{shown.as_posix()}/"
 
 
 def _many(number: int, word: str) -> str:

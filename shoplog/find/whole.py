@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
+from shoplog.find.history import Days
 from shoplog.find.pasts import Pasts, TooSoon, waiting_runs
 from shoplog.find.record import Record
 from shoplog.find.records import records_of
@@ -62,11 +63,12 @@ def work_out_log(
     return WholeLog(with_repeats(log, records), records)
 
 
-def work_out_folder(folder: Path, *, days: Mapping[str, str] | None = None) -> WholeLog:
+def work_out_folder(folder: Path) -> WholeLog:
     """Read and work out the log in a folder: one with mkdocs.yml, or one with pages.
 
     Of a folder among the pages of a log, only what was found there is given, and its records; it
-    is worked out with all others of the log.
+    is worked out with all others of the log. A setup that says no day, on a page that says none,
+    has that of the page's history.
 
     Raises
     ------
@@ -79,7 +81,7 @@ def work_out_folder(folder: Path, *, days: Mapping[str, str] | None = None) -> W
         shop_profile=found.shop_profile,
         shop_path=found.shop_path,
         root=found.root,
-        days=days,
+        days=Days(found.docs, found.texts),
     )
     records = tuple(one for one in whole.records if one.page.startswith(found.within))
     return WholeLog(part_of(whole.log, found), records)
