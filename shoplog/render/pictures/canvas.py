@@ -203,11 +203,12 @@ class Canvas:
         """Words that begin, are centred or end at a place; y is that of the line they stand on.
 
         `turned` words are read from the right, about the same place. They are moved into the
-        picture where they would leave its sides.
+        picture where they would leave its sides or its top.
         """
         box = text_box(text, x, y, anchor, strong=strong, turned=turned)
         into = max(0.0, 2 - box.left) or min(0.0, self.width - 2 - box.right)
-        x, box = x + into, box.moved(into, 0.0)
+        down = max(0.0, 1 - box.top)
+        x, y, box = x + into, y + down, box.moved(into, down)
         extra: dict[str, str] = {} if tells is None else tells.attributes()
         if anchor != "start":
             extra["text_anchor"] = anchor
