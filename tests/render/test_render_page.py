@@ -459,7 +459,8 @@ def test_a_row_with_a_verdict_has_its_state_at_the_margin(line, state):
 
 
 def test_a_caution_stands_in_full_once_and_can_be_opened_further_down():
-    view = view_of_text(f"{calc('a = tap_drill("M6x1")')}\n{calc('b = tap_drill("M8x1.25")')}")
+    one, other = (calc(f'{name} = tap_drill("{of}")') for name, of in (("a", "M6"), ("b", "M8")))
+    view = view_of_text(f"{one}\n{other}")
     text = "a tap that binds breaks and can throw splinters"
     first, second = view.block_html(0), view.block_html(1)
     assert f'<p class="shoplog-caution"><strong>⚠ Caution</strong> {text}' in first
