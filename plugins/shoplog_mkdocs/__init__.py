@@ -20,6 +20,7 @@ from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
 from shoplog.render import PageHtml, page_script, script_name, style_name, style_sheet
 from shoplog_mkdocs.links import link_from, pages_root
+from shoplog_mkdocs.made import add_made_pages
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -57,6 +58,7 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
     def _forget(self) -> None:
         self._log: Log | None = None
         self._views: dict[str, PageHtml] = {}
+        self._styled: set[str] = set()
         self._extension.view = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -100,7 +102,11 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         self._views = {
             uri: PageHtml(report, link_from(uri, files)) for uri, report in whole.log.pages.items()
         }
-        if any(view.styled for view in self._views.values()):
+        made = add_made_pages(whole, files, config)
+        for note in made.notes:
+            log.info(f"{pages_root(config)}{note}")
+        self._styled = {uri for uri, view in self._views.items() if view.styled} | {*made.pages}
+        if self._styled:
             files.append(File.generated(config, STYLE, content=style_sheet()))
             files.append(File.generated(config, SCRIPT, content=page_script()))
         _tell(self._log.problems)
@@ -129,16 +135,14 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         for shown, text in ((f"<p>{CHANGED}</p>", CHANGED), (f'"problem: {STRAY}"', STRAY)):
             if shown in html:
                 log.warning(f"{pages_root(config)}{page.file.src_uri}: {text}")
-        view = self._views.get(page.file.src_uri)
-        if view is None or not view.styled:
+        if page.file.src_uri not in self._styled:
             return html
         # In the content, for a page that is swapped in without loading runs no other script.
         return f'{html}\n<script src="{get_relative_url(SCRIPT, page.url)}" defer></script>'
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Link the style sheet from a page with anything of ours, and from no other."""
-        view = self._views.get(page.file.src_uri)
-        if view is None or not view.styled:
+        if page.file.src_uri not in self._styled:
             return output
         link = f'<link rel="stylesheet" href="{get_relative_url(STYLE, page.url)}">'
         before, head, after = output.partition("</head>")

@@ -1,0 +1,159 @@
+/* What a reader asks with: words, values to pick, ranges, units. Native controls throughout. */
+
+const LONG_LIST = 7;
+
+const controlsOf = (records, change) => {
+  const form = element("form", { class: "shoplog-asking", role: "search", "aria-label": "Setups" });
+  form.addEventListener("submit", (event) => event.preventDefault());
+  const refresh = [];
+  const tell = [];
+
+  const labelled = (id, text, control) =>
+    element("div", { class: "shoplog-field" }, element("label", { for: id }, text), control);
+
+  const words = () => {
+    const box = element("input", {
+      type: "search",
+      id: "shoplog-words",
+      autocomplete: "off",
+      maxlength: MOST_WORDS,
+      placeholder: "groove, stainless, chatter …",
+    });
+    box.addEventListener("input", () => change("words", (asked) => ({ ...asked, words: box.value })));
+    refresh.push((asked) => { if (box.value.trim() !== asked.words.trim()) box.value = asked.words; });
+    return labelled("shoplog-words", "Words", box);
+  };
+
+  const units = () => {
+    const group = element("fieldset", { class: "shoplog-units" }, element("legend", {}, "Units"));
+    for (const [value, text] of [["mm", "mm"], ["inch", "inch"]]) {
+      const button = element("input", { type: "radio", name: "shoplog-units", value });
+      group.append(element("label", {}, button, text));
+      button.addEventListener("change", () => {
+        keepUnits(value);
+        change("units", (asked) => inUnits(asked, records, value));
+      });
+      refresh.push((asked) => { button.checked = asked.units === value; });
+    }
+    return group;
+  };
+
+  const choose = (asked, name, word, picked) => {
+    const chosen = new Map(asked.chosen);
+    const set = new Set(chosen.get(name));
+    if (picked) set.add(word);
+    else set.delete(word);
+    if (set.size) chosen.set(name, set);
+    else chosen.delete(name);
+    return { ...asked, chosen };
+  };
+
+  const orderOf = (facet) => {
+    const { words, at } = records.texts[facet.text];
+    const ranks = records.ranksOf(facet.text);
+    const rank = (number) => ranks[at.indexOf(number)];
+    return words
+      .map((_, number) => [number, rank(number)])
+      .sort(([, one], [, other]) => (Number.isNaN(one) ? 1 : Number.isNaN(other) ? -1 : one - other))
+      .map(([number]) => number);
+  };
+
+  const choice = (facet, number) => {
+    const word = records.texts[facet.text].words[number];
+    const sign = records.outcomes.find((one) => facet.text === "outcome" && one.word === word);
+    const box = element("input", { type: "checkbox", value: word });
+    const count = element("span", { class: "shoplog-count" });
+    const text = sign ? `${sign.sign} ${word}` : word || facet.empty;
+    const name = element("span", word ? {} : { class: "shoplog-empty" }, text);
+    const line = element("label", {}, box, name, count);
+    box.addEventListener("change", () =>
+      change(facet.name, (asked) => choose(asked, facet.name, word, box.checked)),
+    );
+    refresh.push((asked) => {
+      box.checked = Boolean(asked.chosen.get(facet.name)?.has(word));
+    });
+    tell.push((counts) => {
+      const found = counts.get(facet).get(number) || 0;
+      count.textContent = GROUPED.format(found);
+      line.classList.toggle("shoplog-none", found === 0);
+    });
+    return line;
+  };
+
+  const facet = (one) => {
+    const order = orderOf(one);
+    const list = element("div", { class: order.length > LONG_LIST ? "shoplog-choices shoplog-long" : "shoplog-choices" });
+    list.append(...order.map((number) => choice(one, number)));
+    return element("fieldset", { class: "shoplog-facet" }, element("legend", {}, one.label), list);
+  };
+
+  const bound = (figure, end) => {
+    const id = `shoplog-${figure.name}-${end}`;
+    const box = element("input", { type: "text", id, inputmode: "decimal", autocomplete: "off", size: "6" });
+    box.addEventListener("input", () => {
+      const number = numberFrom(box.value);
+      box.setAttribute("aria-invalid", String(Number.isNaN(number)));
+      change(id, (asked) => {
+        const bounds = new Map(asked.bounds);
+        const next = { low: null, high: null, ...bounds.get(figure.name) };
+        next[end] = Number.isNaN(number) ? null : number;
+        if (next.low === null && next.high === null) bounds.delete(figure.name);
+        else bounds.set(figure.name, next);
+        return { ...asked, bounds };
+      });
+    });
+    refresh.push((asked) => {
+      const number = asked.bounds.get(figure.name)?.[end] ?? null;
+      const written = numberFrom(box.value);
+      if (written !== number && !(Number.isNaN(written) && box === document.activeElement)) {
+        box.value = numberText(number);
+        box.removeAttribute("aria-invalid");
+      }
+      box.placeholder = edgeOf(figure, end, asked.units);
+    });
+    return element("span", {}, element("label", { for: id }, end === "low" ? "from" : "to"), box);
+  };
+
+  /* The least and the most of all records, as a hint of what can be asked for. */
+  const edgeOf = (figure, end, system) => {
+    const far = end === "low" ? Math.min : Math.max;
+    const all = records.numbers.get(figure.name).filter((number) => !Number.isNaN(number));
+    return all.length ? figureText(figure, system, all.reduce((one, other) => far(one, other))) : "";
+  };
+
+  const range = (figure) => {
+    const legend = element("legend");
+    refresh.push((asked) => {
+      legend.textContent = records.heading(figure.name, figure.label, asked.units);
+    });
+    const ends = element("div", { class: "shoplog-ends" }, bound(figure, "low"), bound(figure, "high"));
+    return element("fieldset", { class: "shoplog-range" }, legend, ends);
+  };
+
+  /* On a telephone the lists are folded away until they are wanted. */
+  const folded = element("div", { class: "shoplog-filters", id: "shoplog-filters" });
+  const fold = element("button", {
+    type: "button",
+    class: "shoplog-fold",
+    "aria-expanded": "false",
+    "aria-controls": "shoplog-filters",
+  }, "More filters");
+  fold.addEventListener("click", () => {
+    const open = fold.getAttribute("aria-expanded") !== "true";
+    fold.setAttribute("aria-expanded", String(open));
+  });
+  folded.append(
+    element("div", { class: "shoplog-facets" }, ...records.facets.map(facet)),
+    element("div", { class: "shoplog-ranges" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
+  );
+  form.append(element("div", { class: "shoplog-first-line" }, words(), units()), fold, folded);
+
+  return {
+    form,
+    show: (asked) => refresh.forEach((one) => one(asked)),
+    count: (answer) => {
+      const counts = new Map(records.facets.map((one) => [one, answer.counts(one)]));
+      tell.forEach((one) => one(counts));
+    },
+  };
+};
