@@ -188,7 +188,7 @@ def _legend(canvas: Canvas, rows: Sequence[BandRow], y: float) -> None:
         canvas.area(TINT, (x - 5, y - 9), (x + 9, y - 9), (x + 9, y + 1), (x - 5, y + 1))
         corners = ((x - 5, y - 9), (x + 9, y - 9), (x + 9, y + 1), (x - 5, y + 1))
         canvas.line(OUTLINE, *corners, closed=True)
-        box = canvas.write("the range", x + 14, y)
+        box = canvas.write("handbook range", x + 14, y)
         x = box.right + 14
     for word in (*OUTCOMES, NOT_TOLD):
         if not found[word]:

@@ -15,13 +15,14 @@ from shoplog.render.made_pages.setup_rows import from_to
 from shoplog.render.systems import in_line
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_data import CuttingRange, cutting_range
-from shoplog.trade.machining.cutting_naming import named_cutter
+from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
 
 __all__ = ["Kept", "ranges_section"]
 
 MOST_ROWS = 10
 MOST_LABEL = 40
 NOT_TOLD = "a cutter of untold material"
+_NO_FEED = {"pitch": "the pitch of the thread", "none": "none, or by hand"}
 _INCH_FEEDS = {"mm/rev": "in/rev", "mm/tooth": "in/tooth", "mm": "in"}
 
 
@@ -31,6 +32,7 @@ class Kept:
 
     what: str
     """The operation, or the group of materials."""
+    operation: str
     edge: str
     """What the cutter is of; nothing where it is not told."""
     cut: CuttingRange | None
@@ -95,9 +97,11 @@ def _edge(text: str) -> str:
 def _kept(key: tuple[str, str, str, str], records: tuple[Record, ...]) -> Kept:
     what, operation, material, edge = key
     try:
-        return Kept(what, edge, cutting_range(operation, material, edge or "HSS"), "", records)
+        return Kept(
+            what, operation, edge, cutting_range(operation, material, edge or "HSS"), "", records
+        )
     except TradeError as error:
-        return Kept(what, edge, None, error.message, records)
+        return Kept(what, operation, edge, None, error.message, records)
 
 
 # ---- the section of a page ----
@@ -171,10 +175,15 @@ def _speed(one: Kept) -> Html:
 def _feed(one: Kept) -> Html:
     band = one.cut.feed_band() if one.cut else None
     if band is None:
-        return join(["goes with the diameter, or is not known"])
+        return join([_no_feed(one.operation) if one.cut else "–"])
     least, most, name = band
     shown = from_to(least, most, name, _INCH_FEEDS[name])
     return in_line(shown.own, shown)
+
+
+def _no_feed(operation: str) -> str:
+    feed = named_operation(operation)[0]["feed"]
+    return _NO_FEED.get(feed, "goes with the diameter")
 
 
 def _went_well(one: Kept) -> Html:

@@ -9,7 +9,7 @@ from shoplog.calc.show import Shown, show
 from shoplog.find.clean import clean
 from shoplog.render.html import Html, join, printed, scrolled, tag
 from shoplog.render.systems import INCH, METRIC
-from shoplog.render.values import cells, column_heads
+from shoplog.render.values import column_heads
 from shoplog.values import Value
 
 __all__ = ["Told", "facts_table"]
@@ -30,7 +30,10 @@ def facts_table(facts: Iterable[Told]) -> Html:
         return Html("")
     heads = column_heads("", "Metric", "Inch")
     table = tag(
-        "table", tag("thead", tag("tr", *heads)), tag("tbody", *rows), class_="shoplog-table"
+        "table",
+        tag("thead", tag("tr", *heads)),
+        tag("tbody", *rows),
+        class_="shoplog-table shoplog-facts-table",
     )
     return scrolled(table, "What it is")
 
@@ -41,17 +44,17 @@ def _cells(value: object) -> Iterator[Html]:
     elif isinstance(value, tuple):
         yield from _several(value)
     elif isinstance(value, Value):
-        yield from cells(value)
+        yield from _both(show(value))
     else:
         yield _across(printed(clean(str(value))))
 
 
 def _both(shown: Shown) -> Iterator[Html]:
     if shown.metric == shown.inch:
-        yield _across(shown.own)
+        yield _across(printed(shown.own))
         return
     for text, system in ((shown.metric, METRIC), (shown.inch, INCH)):
-        yield tag("td", text, class_=f"shoplog-value {system}")
+        yield tag("td", printed(text), class_=f"shoplog-value {system}")
 
 
 def _several(values: tuple[object, ...]) -> Iterator[Html]:
@@ -62,7 +65,7 @@ def _several(values: tuple[object, ...]) -> Iterator[Html]:
         one.metric if one else clean(str(text)) for one, text in zip(shown, values, strict=False)
     ]
     inch = [one.inch if one else text for one, text in zip(shown, metric, strict=True)]
-    texts = [printed(", ".join(part)) + more for part in (metric, inch)]
+    texts = [", ".join(part) + more for part in (metric, inch)]
     yield from _both(Shown(texts[0], texts[1], texts[0]))
 
 

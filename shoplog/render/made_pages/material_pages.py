@@ -78,12 +78,12 @@ def _row(work: WorkGroup) -> str:
         return block(facts_table(_group(work)))
     one = work.material
     row = next(row for row in table("materials").rows if row["name"] == one.name)
-    source = sourced("materials", row["read"]) if row["read"] else "none that was read"
+    source = sourced("materials", row["read"]).removeprefix(f"{row['read']} (").removesuffix(")")
     return block(
         facts_table(_facts(one, work)),
         *map(caution, one.cautions),
         *map(note, one.notes),
-        paragraph("shoplog-sources", f"Source of this row: {source}"),
+        paragraph("shoplog-sources", f"Source of this row: {source or 'none that was read'}"),
     )
 
 
@@ -136,6 +136,6 @@ def _range(least: float | None, greatest: float | None, metric: str, inch: str) 
     ends = [end for end in (least, greatest) if end is not None]
     if not ends:
         return None
-    shown = from_to(min(ends), max(ends), metric, inch)
+    shown = from_to(min(ends), max(ends), metric, inch, digits=3)
     before = "" if least is not None else "at most "
     return Shown(before + shown.metric, before + shown.inch, before + shown.own)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
+from shoplog.find.clean import clean
 from shoplog.find.record import Record
 from shoplog.find.whole import WholeLog
 from shoplog.render.made_pages.made_text import (
@@ -18,7 +20,9 @@ from shoplog.render.made_pages.made_text import (
 from shoplog.render.made_pages.material_pages import material_page, material_title
 from shoplog.render.made_pages.operation_pages import is_known, operation_page
 from shoplog.render.made_pages.setup_rows import Key, Reference, keys_of, tally
+from shoplog.render.made_pages.setups_page import SETUPS_PAGE
 from shoplog.render.made_pages.shop_pages import SHOP, paged_things, shop_index, shop_page
+from shoplog.trade.materials import material_known
 
 __all__ = ["reference_pages"]
 
@@ -91,7 +95,7 @@ def reference_pages(whole: WholeLog, link: MadeLink = directory_link) -> dict[st
     for kind, met in kinds:
         for key, group in met.items():
             pages[key] = places.give(kind.folder, kind.of(group[0]), kind.name)
-    to = Reference(link, pages)
+    to = Reference(link, pages, _all_setups(whole, link))
     return dict(
         [
             *_of_shop(whole, grouped, places, to),
@@ -106,6 +110,33 @@ def _grouped(records: Iterable[Record]) -> dict[Key, list[Record]]:
         for key in keys_of(one):
             found.setdefault(key, []).append(one)
     return found
+
+
+def _all_setups(whole: WholeLog, link: MadeLink) -> Callable[[str, Key, Record], str]:
+    """What leads to the page of setups, so filtered as its address says it."""
+    taken = {"setups.md", SETUPS_PAGE} & set(whole.log.pages)
+
+    def address(here: str, about: Key, one: Record) -> str:
+        asked = _ASKED[about[0]](one)
+        return "" if taken else f"{link(here, SETUPS_PAGE, '')}?{urlencode(asked)}"
+
+    return address
+
+
+def _material_words(one: Record) -> dict[str, str]:
+    """By its group, and within it by the name that the fewest others have too."""
+    known = material_known(one.material_row) if one.material_row else None
+    words = {"words": known.designation or known.name} if known else {}
+    return {**words, "material": one.material_group}
+
+
+_ASKED: dict[str, Callable[[Record], dict[str, str]]] = {
+    "machine": lambda one: {"machine": clean(one.machine)},
+    "holder": lambda one: {"words": clean(one.holding.partition(",")[0])},
+    "cutter": lambda one: {"words": clean(one.cutter_name)},
+    "material": _material_words,
+    "operation": lambda one: {"operation": clean(one.operation_kind)},
+}
 
 
 # ---- the workshop ----

@@ -68,8 +68,9 @@ class Reference:
     link: MadeLink
     pages: Mapping[Key, str] = field(default_factory=dict)
     """The path of each page."""
-    all_setups: Callable[[str, Key], str] = lambda here, key: ""
-    """From a page and what it is about, to the address of all its setups; or nothing."""
+    all_setups: Callable[[str, Key, Record], str] = lambda here, key, one: ""
+    """From a page, what it is about and one of its records, to where all its setups are shown; or
+    nothing."""
 
     def anchor(self, here: str, there: str, text: str, id_: str = "") -> Html:
         """A link from one page to another."""
@@ -126,8 +127,8 @@ def quantity(number: float, unit_name: str, before: str = "") -> Html:
     return tag("span", before, in_line(printed(shown.own), shown), class_="shoplog-figure-line")
 
 
-def from_to(least: float, most: float, metric: str, inch: str) -> Shown:
-    """A range in both systems; one figure where its ends read the same.
+def from_to(least: float, most: float, metric: str, inch: str, digits: int = 15) -> Shown:
+    """A range in both systems, of so many digits in inch; one figure where its ends read the same.
 
     >>> from_to(19.812, 42.672, "m/min", "ft/min").both
     '19.8 to 42.7 m/min (65 to 140 ft/min)'
@@ -136,8 +137,11 @@ def from_to(least: float, most: float, metric: str, inch: str) -> Shown:
     """
     texts = []
     for of in (metric, inch):
-        ends = [plain(convert(end, unit(metric), unit(of)), of) for end in (least, most)]
-        texts.append(f"{' to '.join(dict.fromkeys(ends))} {of}")
+        ends = [convert(end, unit(metric), unit(of)) for end in (least, most)]
+        if of == inch:
+            ends = [float(f"{end:.{digits}g}") for end in ends]
+        told = dict.fromkeys(plain(end, of) for end in ends)
+        texts.append(f"{' to '.join(told)} {of}")
     return Shown(texts[0], texts[1], texts[0])
 
 
@@ -153,9 +157,9 @@ def setups_section(
     told = "The newest come first."
     if len(listed) < len(records):
         told = f"The newest {len(listed)} of {len(records)}."
-    address = to.all_setups(here, about)
+    address = to.all_setups(here, about, records[0])
     if address:
-        every = tag("a", "All of them, to be filtered and sorted", href=address)
+        every = tag("a", "See them among all setups", href=address)
         told = f"{told} {in_markdown(every)}."
     return "## Setups", told, block(setups_table(listed, here, about[0], to), search=False)
 

@@ -10,12 +10,13 @@ from shoplog.log.cutters import Cutter
 from shoplog.log.shop import Holder, Machine, ShopProfile
 from shoplog.log.shop_things import HOLDER_LISTS, Instrument, ShopRecord
 from shoplog.render.findings import caution, note
-from shoplog.render.html import Html, scrolled, tag
+from shoplog.render.html import Html, join, scrolled, tag
 from shoplog.render.made_pages.fact_tables import facts_table
 from shoplog.render.made_pages.made_text import block, counted, page, words
 from shoplog.render.made_pages.setup_rows import (
     Key,
     Reference,
+    from_to,
     key_of,
     newest,
     quantity,
@@ -29,6 +30,7 @@ from shoplog.render.made_pages.step_chart import (
     spindle_lines,
     step_chart,
 )
+from shoplog.render.systems import in_line
 from shoplog.trade.machining.cutting import cutting_speed
 
 __all__ = ["paged_things", "shop_index", "shop_page"]
@@ -139,7 +141,7 @@ def _speed_table(lines: Sequence[SpindleLine]) -> Html:
     heads = [
         tag("th", "Spindle", scope="col"),
         *([tag("th", "Step", scope="col")] if named else []),
-        *(tag("th", quantity(size, "mm", "at ⌀ "), scope="col") for size in DIAMETERS),
+        *(tag("th", _diameter(size), scope="col") for size in DIAMETERS),
     ]
     rows = [
         tag(
@@ -157,6 +159,11 @@ def _speed_table(lines: Sequence[SpindleLine]) -> Html:
         class_="shoplog-table shoplog-speeds",
     )
     return scrolled(table, "Cutting speed of each step, by diameter")
+
+
+def _diameter(size: float) -> Html:
+    shown = from_to(size, size, "mm", "in", digits=3)
+    return join(["at ⌀ ", in_line(shown.own, shown)])
 
 
 def _cutting_speed(speed: float, size: float) -> Html:

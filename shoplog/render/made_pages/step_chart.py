@@ -29,7 +29,7 @@ __all__ = ["DIAMETERS", "spindle_lines", "step_chart"]
 
 DIAMETERS = (3.0, 6.0, 12.0, 25.0, 50.0, 100.0)
 """Diameters in mm that a table of cutting speeds has."""
-LEFT, RIGHT, TOP, BOTTOM = 30.0, WIDTH - 46.0, 20.0, 250.0
+LEFT, RIGHT, TOP, BOTTOM = 30.0, WIDTH - 46.0, 34.0, 264.0
 SMALLEST, LARGEST = 2.0, 200.0
 SLOWEST, FASTEST = 2.0, 300.0
 MOST_LINES = 24
@@ -101,9 +101,10 @@ def _line(canvas: Canvas, one: SpindleLine, across: Scale, up: Scale) -> None:
     x, y = places[-1]
     text = plain(one.speed, "rpm")
     beside = [(x + 4, y + 4), (x + 4, y - 5), (x + 4, y + 12)]
-    above = [(x - text_width(text) / 2, y - 4)]
+    half = text_width(text) / 2
+    above = [(x - half, y - 4), (x - half, y - 18)]
     for place in above if x < RIGHT - 1 else beside:
-        if canvas.is_free(text_box(text, *place)):
+        if canvas.is_free(text_box(f" {text} ", place[0] - 2, place[1])):
             canvas.write(text, *place)
             return
 
@@ -127,8 +128,8 @@ def _grid(canvas: Canvas, across: Scale, up: Scale) -> None:
         y = up.at(tick)
         canvas.line(THIN, (LEFT, y), (RIGHT, y), tells=Tells("tick", tick, "m/min"))
         canvas.write(f"{tick:g}", LEFT - 4, y + 4, "end")
-    canvas.write("m/min", 2, TOP - 8)
-    canvas.write("rpm", WIDTH - 2, TOP - 8, "end")
+    canvas.write("m/min", 2, TOP - 20)
+    canvas.write("rpm", WIDTH - 2, TOP - 20, "end")
     canvas.write("mm", RIGHT + 14, BOTTOM + 14)
     canvas.line(OUTLINE, (LEFT, BOTTOM + 20), (RIGHT, BOTTOM + 20))
     for size, text in ((0.125, "1/8"), (0.25, "1/4"), (0.5, "1/2"), (1, "1"), (2, "2"), (4, "4")):
