@@ -16,6 +16,7 @@ from shoplog.calc.parse import MOST_BRACKETS
 from shoplog.calc.results import Result
 from shoplog.calc.wrong import RESERVED
 from shoplog.cli import main
+from shoplog.find.whole import work_out_log
 from shoplog.log import Log, read_log
 from shoplog.log.header import PageKeys
 from shoplog.problems import CATALOGUE, Grade, Problem
@@ -76,7 +77,7 @@ def listings(page: str, text: str) -> Iterator[Listing]:
 
 
 def work_out(texts: dict[str, str]) -> Log:
-    return read_log(texts, shop_profile=(ROOT / "shop.yml").read_text("utf-8"))
+    return work_out_log(texts, shop_profile=(ROOT / "shop.yml").read_text("utf-8")).log
 
 
 def problems_of(log: Log) -> list[Problem]:
