@@ -135,8 +135,8 @@ def test_a_repeated_poor_setup_is_told_on_the_card_with_links() -> None:
     html = html_of(whole)
     assert (
         '<p class="shoplog-caution"><strong>⚠ Caution</strong> this repeats a setup that went'
-        " poorly on 2026-01-10 at 25.1 m/min, 0.100 mm/rev (rubbed, taper); 37.7 m/min, 0.100 mm/rev"
-        ' went well on 2026-01-12: <a href="../a/bush/#setup">what went poorly</a>, '
+        " poorly on 2026-01-10 at 25.1 m/min, 0.100 mm/rev (rubbed, taper); 37.7 m/min,"
+        ' 0.100 mm/rev went well on 2026-01-12: <a href="../a/bush/#setup">what went poorly</a>, '
         '<a href="../a/bush/#setup-2">what went well</a></p>'
     ) in html
     assert html.count("this repeats a setup") == 1
