@@ -138,6 +138,7 @@ def test_a_started_log_checks_and_builds_at_once(tmp_path: Path, options: tuple[
     result = run("start", str(folder), *options)
     assert result.exit_code == 0
     assert sorted(path.name for path in folder.rglob("*") if path.is_file()) == [
+        ".shop.schema.json",
         "bush.md",
         "index.md",
         "mkdocs.yml",

@@ -18,6 +18,7 @@ COMMANDS = {
     "check": "Check every page of a log.",
     "sheet": "Make the bench sheet of a page: paper for the machine.",
     "find": "Find past setups, or the pages that have a size.",
+    "profile": "Print the shop profile as it is read, or its schema.",
     "table": "Print the rows of a reference table.",
 }
 

@@ -11,9 +11,10 @@ from typing import Any
 import yaml
 
 from shoplog.log.pages import Log, read_log
+from shoplog.log.shop import ShopProfile, read_shop
 from shoplog.problems import Mistake, Place, Problem, message
 
-__all__ = ["FolderTexts", "NoLog", "folder_texts", "part_of", "read_folder"]
+__all__ = ["FolderTexts", "NoLog", "folder_texts", "part_of", "read_folder", "read_shop_file"]
 
 NOT_UTF8 = message(
     "page-not-utf8",
@@ -106,6 +107,15 @@ def read_folder(folder: Path) -> Log:
     return part_of(log, found)
 
 
+def read_shop_file(path: Path) -> tuple[ShopProfile, tuple[Problem, ...]]:
+    """Read a shop profile from its file; one that is no text is empty, and a problem."""
+    problems: list[Problem] = []
+    text = _text(path, path.as_posix(), problems)
+    if text is None:
+        return ShopProfile(), tuple(problems)
+    return read_shop(text, path.as_posix())
+
+
 def _within(folder: Path, docs: Path) -> str:
     """What the keys of a folder's pages begin with; nothing for all of them."""
     inside = folder.resolve().relative_to(docs.resolve()).as_posix()
@@ -130,14 +140,19 @@ def _texts(docs: Path, root: str, problems: list[Problem]) -> dict[str, str]:
 def part_of(log: Log, folder: FolderTexts) -> Log:
     """Of a whole log, the pages that were asked about and what was found on them.
 
-    What kept a file from being read is added.
+    What kept a file from being read is added; what is wrong in the shop profile, that they stand
+    on, is told with them.
     """
     problems = (*folder.problems, *log.problems)
     if not folder.within:
         return Log(log.pages, log.shop, problems)
     pages = {key: report for key, report in log.pages.items() if key.startswith(folder.within)}
     asked = folder.root + folder.within
-    found = tuple(one for one in problems if one.place.path.startswith(asked))
+    found = tuple(
+        one
+        for one in problems
+        if one.place.path.startswith(asked) or one.place.path == folder.shop_path
+    )
     return Log(pages, log.shop, found)
 
 

@@ -58,7 +58,7 @@ HARDER = message(
 
 # Told at the value of the key already, by the figures.
 _TOLD = frozenset(
-    ("spindle speed", "slowest spindle speed", "chuck speed", "cutter speed", "width of cut")
+    ("spindle speed", "slowest spindle speed", "chuck's marked speed", "width of cut")
 )
 _SHAPE = re.compile(
     r"\s+(?:flat |round |square |hex(?:agon)? )?(?:plate|bar|rod|sheet|tube|strip|stock|casting)$",

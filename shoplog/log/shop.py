@@ -19,6 +19,8 @@ from shoplog.log.shop_reading import ThingReader
 from shoplog.log.shop_things import (
     HOLDER_LISTS,
     DividingHead,
+    Fact,
+    FactValue,
     GaugeBlockSet,
     Holder,
     Instrument,
@@ -71,6 +73,15 @@ class ShopProfile:
             *(*self.machines, *self.holders, *self.cutters, *self.tap_sets, *self.reamers),
             *(*self.block_sets, *self.instruments, *self.dividing_heads, *self.stock),
         )
+
+    def facts(self) -> list[Fact]:
+        """What it says beside its name and its things."""
+        told: list[tuple[str, FactValue]] = [
+            ("drills", ", ".join(self.drill_sets)),
+            ("change wheels", self.change_wheels),
+            ("remarks", self.remarks),
+        ]
+        return [(label, value) for label, value in told if value]
 
     def machine(self, name: str) -> Machine | None:
         """The machine of a name, in whichever case."""

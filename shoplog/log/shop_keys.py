@@ -64,6 +64,8 @@ class ShopKey:
     """What others call it: not read, and hinted at."""
     one: tuple[str, ...] = ()
     """What stands behind a count of 1, where it is not the key without its `s`."""
+    behind: str = ""
+    """The word behind a quantity that means this key in a line: `2 mm wide`."""
 
     @property
     def held(self) -> str:
@@ -140,8 +142,8 @@ _TAPER = _K("taper", _R.TAPER, "What it sits in or carries.", examples=("Morse 2
 _RUNOUT = _K("runout", _R.QUANTITY, "How far out it runs.", _LENGTH, examples=("0.03 mm",))
 
 
-def _length(name: str, doc: str, *examples: str) -> ShopKey:
-    return _K(name, _R.QUANTITY, doc, _LENGTH, examples=examples)
+def _length(name: str, doc: str, *examples: str, behind: str = "") -> ShopKey:
+    return _K(name, _R.QUANTITY, doc, _LENGTH, examples=examples, behind=behind)
 
 
 _MACHINE = ShopThing(
@@ -311,7 +313,7 @@ _COLLETS = _holder(
 _VISE = _holder(
     "A vise",
     "a vise",
-    _length("jaw width", "Along its jaws.", "100 mm"),
+    _length("jaw width", "Along its jaws.", "100 mm", behind="wide"),
     _length("opening", "How far it opens.", "80 mm"),
     _length("jaw height", "From its bed to the top of the jaws.", "32 mm"),
     _MARKED,
@@ -342,7 +344,9 @@ _CUTTER = ShopThing(
         _K("teeth", _R.COUNT, "How many.", examples=("4",), also=("flutes",), one=("tooth",)),
         _length("nose radius", "Of a turning tool.", "0.4 mm"),
         _length("corner radius", "Of a milling cutter.", "0.5 mm"),
-        _length("width", "Of a saw, a slotting cutter or a parting blade.", "2.5 mm"),
+        _length(
+            "width", "Of a saw, a slotting cutter or a parting blade.", "2.5 mm", behind="wide"
+        ),
         _length("cutting length", "Of its edges, along the axis.", "22 mm"),
         _length("shank", "The diameter that is held.", "10 mm"),
         _K(
@@ -498,7 +502,7 @@ _STOCK = ShopThing(
             _LENGTH,
             examples=("25 mm", "50 mm x 6 mm"),
         ),
-        _length("length", "How long the piece is.", "600 mm"),
+        _length("length", "How long the piece is.", "600 mm", behind="long"),
         _K("count", _R.COUNT, "How many pieces.", examples=("2",)),
         _REMARKS,
     ),

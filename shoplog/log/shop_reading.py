@@ -191,13 +191,25 @@ class ThingReader:
                 self.file.at(Mistake(TWICE_IN_LINE, key=key.name), part)
             else:
                 self._keep(found, key, value)
-        slots = [thing.by_name[name] for name in thing.in_line]
-        for key, part in zip(slots, texts, strict=False):
-            self._slot(thing, found, key, part)
-        rest = texts[len(slots) :]
+        rest = self._slots(thing, texts, found)
         for part in rest:
             self._near_key(thing, part)
         return [part.text for part in rest]
+
+    def _slots(self, thing: ShopThing, texts: list[Piece], found: dict[str, Any]) -> list[Piece]:
+        """Read texts by their places in the line; gives those that have none.
+
+        A text that begins with a figure is no kind and no material: `75 mm` of a vise.
+        """
+        slots = [thing.by_name[name] for name in thing.in_line]
+        rest = []
+        for part in texts:
+            sized = part.text[:1].isdigit() and thing.known_as == "name"
+            if slots and not (sized and slots[0].reads is Reads.TEXT):
+                self._slot(thing, found, slots.pop(0), part)
+            else:
+                rest.append(part)
+        return rest
 
     def _slot(self, thing: ShopThing, found: dict[str, Any], key: ShopKey, part: Piece) -> None:
         """A text by its place in the line; `round bar 25 mm` is a form and a size."""
@@ -232,6 +244,8 @@ def _keyed(thing: ShopThing, part: Piece) -> tuple[ShopKey | None, Piece]:
         met = _COUNTED.fullmatch(part.text) if key.reads is Reads.COUNT else None
         if met and met[2].casefold() in _counted_as(key):
             return key, part.part(0, met.end(1))
+        if key.behind and part.text[:1].isdigit() and part.text.endswith(f" {key.behind}"):
+            return key, part.part(0, -len(key.behind))
     return None, part
 
 

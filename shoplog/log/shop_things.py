@@ -21,6 +21,7 @@ __all__ = [
     "DividingHead",
     "Drive",
     "Fact",
+    "FactValue",
     "GaugeBlockSet",
     "Holder",
     "Instrument",
@@ -35,7 +36,8 @@ __all__ = [
     "rpm_of",
 ]
 
-Fact = tuple[str, str | Value | tuple[str, ...] | tuple[Value, ...]]
+FactValue = str | Value | tuple[str, ...] | tuple[Value, ...]
+Fact = tuple[str, FactValue]
 """A label, and a text, a quantity, or several of one."""
 
 
@@ -217,6 +219,10 @@ class ShopRecord:
     def facts(self) -> list[Fact]:
         """Each thing that the profile says of it, in the order of the reference; its name aside."""
         return facts_of(self, self._thing)
+
+    def what_it_is(self) -> str:
+        """Its kind of thing, in words: `machine`, `set of collets`."""
+        return self._thing.noun
 
     def describe(self) -> str:
         """It in one line."""

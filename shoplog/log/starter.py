@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from shoplog.log.shop_schema import SCHEMA_FILE, shop_schema
+
 __all__ = ["start_log"]
 
 _SITE = """\
@@ -25,6 +27,7 @@ markdown_extensions: [admonition, attr_list, tables, pymdownx.details, pymdownx.
 """
 
 _SHOP = """\
+# yaml-language-server: $schema={schema}
 name: {name}
 machines:
   - name: bench lathe
@@ -132,7 +135,8 @@ def start_log(folder: Path, *, inch: bool = False, name: str = "My workshop") ->
     heading = " ".join(name.split()).replace("[", "\\[").replace("<", "&lt;")
     files = {
         folder / "mkdocs.yml": _SITE.format(name=quoted),
-        folder / "shop.yml": _SHOP.format(name=quoted),
+        folder / "shop.yml": _SHOP.format(name=quoted, schema=SCHEMA_FILE),
+        folder / SCHEMA_FILE: json.dumps(shop_schema(), ensure_ascii=False) + "\n",
         folder / "docs" / "index.md": _HOME.format(name=heading),
         folder / "docs" / "bush" / "bush.md": _PAGE.format(**(_INCH if inch else _MM)),
     }
