@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from shoplog.find.record import Record
-from shoplog.render.html import join, paragraph, tag
-from shoplog.render.made_pages.made_text import MadeLink, block, page, words
+from shoplog.render.html import Html, paragraph, tag
+from shoplog.render.made_pages.made_text import MadeLink, page, unread, words
 from shoplog.render.made_pages.setup_rows import tally
 from shoplog.render.made_pages.setups_page_assets import (
     hashed,
@@ -57,7 +57,7 @@ def setups_page(records: Iterable[Record], link: MadeLink) -> SetupsPage:
         "# Setups",
         f"{words(_first_up(tally(shown)), MOST_TEXT)}."
         " The same records as a file for other programs: [setups.json](../setups.json).",
-        block(_without_script(len(shown)), _plain(shown, link), class_=ROOT, search=False),
+        unread(_root(shown, link)),
         "\n".join(tag("script", src=name) for name in files),
     )
     return SetupsPage(text, {f"setups/{name}": text for name, text in files.items()})
@@ -67,14 +67,17 @@ def _first_up(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _plain(records: list[Record], link: MadeLink) -> str:
-    return plain_table(records[:MOST_PLAIN], SETUPS_PAGE, link)
+def _root(records: list[Record], link: MadeLink) -> Html:
+    """What the script brings to life, and what a reader has without it."""
+    plain = plain_table(records[:MOST_PLAIN], SETUPS_PAGE, link)
+    told = _without_script(len(records))
+    return tag("div", told, plain, class_=f"shoplog-block {ROOT}", data_search_exclude=True)
 
 
-def _without_script(count: int) -> str:
+def _without_script(count: int) -> Html:
     which = f"the newest {MOST_PLAIN} of {count} records" if count > MOST_PLAIN else "every record"
     told = (
         "To filter, to sort, to read in inches and to draw speed against feed, this page needs a"
         f" script, which this browser does not run. The table has {which}."
     )
-    return join([tag("noscript", paragraph("shoplog-note", told))])
+    return tag("noscript", paragraph("shoplog-note", told))

@@ -88,8 +88,10 @@ def _cutting_speed(one: Record) -> Iterator[str]:
 
 
 def _feed(one: Record) -> Iterator[str]:
-    yield _FIGURES["feed"].shown(one)
-    yield _small("by hand" if one.figures.by_hand else "")
+    feed = _FIGURES["feed"].shown(one)
+    fed = "by hand" if one.figures.by_hand else ""
+    yield feed or fed
+    yield _small(fed if feed else "")
 
 
 def _outcome(one: Record) -> Iterator[Html]:

@@ -18,13 +18,15 @@ const drawn = (name, settings = {}, ...children) => {
 
 const fixed = (number) => number.toFixed(1);
 const polygon = (points) => `M${points.map(([x, y]) => `${fixed(x)},${fixed(y)}`).join("L")}Z`;
-const disc = (x, y, r) =>
-  `M${fixed(x - r)},${fixed(y)}a${r},${r} 0 1,0 ${2 * r},0a${r},${r} 0 1,0 ${-2 * r},0Z`;
-const diamond = (x, y, r) => polygon([[x, y - r], [x + r, y], [x, y + r], [x - r, y]]);
+// What is cut out of a shape runs the other way round, so that it cuts nothing out of another.
+const disc = (x, y, r, way = 1) =>
+  `M${fixed(x - r)},${fixed(y)}a${r},${r} 0 1,${way} ${2 * r},0a${r},${r} 0 1,${way} ${-2 * r},0Z`;
+const diamond = (x, y, r, way = 1) =>
+  polygon([[x, y - r], [x + way * r, y], [x, y + r], [x - way * r, y]]);
 
 const SHAPES = {
   good: (x, y) => disc(x, y, MARK),
-  usable: (x, y) => diamond(x, y, MARK + 1) + diamond(x, y, MARK - 1.6),
+  usable: (x, y) => diamond(x, y, MARK + 1) + diamond(x, y, MARK - 1.6, -1),
   poor: (x, y) => {
     const [arm, end] = [MARK * 0.42, MARK];
     const turns = [[-end, arm - end], [arm - end, -end], [0, -arm], [end - arm, -end]];
@@ -33,7 +35,7 @@ const SHAPES = {
     return polygon([...turns, ...rest, ...last].map(([across, down]) => [x + across, y + down]));
   },
   spoiled: (x, y) => polygon([[x, y - MARK - 0.6], [x + MARK + 0.6, y + MARK], [x - MARK - 0.6, y + MARK]]),
-  "not-told": (x, y) => disc(x, y, MARK) + disc(x, y, MARK - 1.6),
+  "not-told": (x, y) => disc(x, y, MARK) + disc(x, y, MARK - 1.6, 0),
 };
 
 const stepsOf = (low, high, wanted) => {
@@ -79,7 +81,7 @@ const scaleOf = (numbers, from, to, wanted) => {
 const tickText = (tick) => String(Number(tick.toPrecision(3)));
 
 const chartOf = (records) => {
-  const figure = element("figure", { class: "shoplog-chart" });
+  const figure = element("figure", { class: "shoplog-scatter" });
   const board = element("div", { class: "shoplog-board" });
   const legend = element("ul", { class: "shoplog-legend" });
   const slider = element("input", { type: "range", min: "0", value: "0", id: "shoplog-points" });
@@ -177,7 +179,7 @@ const chartOf = (records) => {
     const size = String(2 * MARK + 6);
     const middle = MARK + 3;
     const mark = drawn("svg", { width: size, height: size, "aria-hidden": "true" });
-    mark.append(drawn("path", { d: SHAPES[kind](middle, middle), class: `shoplog-went-${kind}`, "fill-rule": "evenodd" }));
+    mark.append(drawn("path", { d: SHAPES[kind](middle, middle), class: `shoplog-went-${kind}` }));
     const where = [ACROSS, UP].map((name) => range(name, records.numbers.get(name))).join(", ");
     return element("li", {}, mark, element("strong", {}, text), ` ${GROUPED.format(of.length)}: ${where}`);
   };
@@ -222,7 +224,7 @@ const chartOf = (records) => {
     svg.append(axes(across, up, height));
     for (const kind of shown) {
       const d = kinds.get(kind).paths.join("");
-      svg.append(drawn("path", { d, class: `shoplog-went-${kind}`, "fill-rule": "evenodd" }));
+      svg.append(drawn("path", { d, class: `shoplog-went-${kind}` }));
     }
     svg.append(ring);
     board.replaceChildren(svg);

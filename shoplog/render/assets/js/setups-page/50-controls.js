@@ -144,7 +144,7 @@ const controlsOf = (records, change) => {
   });
   folded.append(
     element("div", { class: "shoplog-facets" }, ...records.facets.map(facet)),
-    element("div", { class: "shoplog-ranges" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
+    element("div", { class: "shoplog-spans" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
   );
   form.append(element("div", { class: "shoplog-first-line" }, words(), units()), fold, folded);
 

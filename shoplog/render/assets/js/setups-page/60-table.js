@@ -6,6 +6,7 @@ const cellsOf = (records, row, system) => {
   const text = (name) => records.text(name, row);
   const small = (words) => (words ? element("small", {}, words) : "");
   const speed = records.number("speed", system, row);
+  const feed = records.number("feed", system, row);
   const outcome = outcomeOf(records, row);
   const place = [text("feature"), text("title") || text("page"), text("run") && `run ${text("run")}`];
   return {
@@ -22,7 +23,7 @@ const cellsOf = (records, row, system) => {
       records.number("cutting-speed", system, row),
       small(speed && `${speed} ${records.figures.get("speed")[system].unit}`),
     ],
-    feed: [records.number("feed", system, row), small(text("fed"))],
+    feed: [feed || text("fed"), small(feed && text("fed"))],
     depth: [records.number("depth", system, row)],
     outcome: [
       element("strong", { class: `shoplog-went-${outcome.kind}` }, outcome.text),
