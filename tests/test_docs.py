@@ -13,9 +13,11 @@ from click.testing import CliRunner
 
 from shoplog.calc.functions import FUNCTIONS
 from shoplog.calc.parse import MOST_BRACKETS
+from shoplog.calc.past import FIGURE_UNITS, PAST
 from shoplog.calc.results import Result
 from shoplog.calc.wrong import RESERVED
 from shoplog.cli import main
+from shoplog.find.pasts import MOST_PASTS
 from shoplog.find.whole import work_out_log
 from shoplog.log import Log, read_log
 from shoplog.log.header import PageKeys
@@ -177,7 +179,7 @@ def test_every_formula_is_used_on_a_page_of_the_guide_or_the_log(log: Log) -> No
         if isinstance(item, Result)
         for use in item.working.formulas
     }
-    assert used == set(OFFERS)
+    assert used == {*OFFERS, PAST.name}
 
 
 def test_every_message_stands_on_the_messages_page() -> None:
@@ -202,6 +204,15 @@ def test_the_page_of_the_language_lists_every_function() -> None:
     text = TEXTS["reference/language.md"]
     listed = re.findall(r"^\| `(\w+)` \| `(.+?)` \|", text, re.M)
     assert listed == [(name, usage) for name, (*_, usage) in FUNCTIONS.items()]
+
+
+def test_the_page_of_the_language_lists_every_figure_of_the_past() -> None:
+    text = TEXTS["reference/language.md"]
+    listed = re.findall(r"^\| `(\w+)` \| (\S+) \| `(\w+)`, `(\w+)` \|$", text, re.M)
+    assert listed == [
+        (name, unit, f"{name}_least", f"{name}_most") for name, unit in FIGURE_UNITS.items()
+    ]
+    assert f"at most {MOST_PASTS} different things" in text
 
 
 def test_the_page_of_the_language_lists_every_reserved_word_and_bound() -> None:
