@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from shoplog.find.record import Record
 from shoplog.render.html import Html, paragraph, tag
-from shoplog.render.made_pages.made_text import MadeLink, page, unread, words
+from shoplog.render.made_pages.made_text import MadeLink, in_markdown, page, words
 from shoplog.render.made_pages.setup_rows import tally
 from shoplog.render.made_pages.setups_page_assets import (
     hashed,
@@ -57,7 +57,7 @@ def setups_page(records: Iterable[Record], link: MadeLink) -> SetupsPage:
         "# Setups",
         f"{words(_first_up(tally(shown)), MOST_TEXT)}."
         " The same records as a file for other programs: [setups.json](../setups.json).",
-        unread(_root(shown, link)),
+        in_markdown(_root(shown, link)),
         "\n".join(tag("script", src=name) for name in files),
     )
     return SetupsPage(text, {f"setups/{name}": text for name, text in files.items()})

@@ -74,7 +74,7 @@ const tableOf = (records, table, change) => {
     for (const { name, label } of records.columns) {
       const button = element("button", { type: "button" });
       const kind = records.figures.has(name) ? "shoplog-number" : "shoplog-told";
-      const head = element("th", { scope: "col", role: "columnheader", class: kind }, button);
+      const head = element("th", { scope: "col", role: "columnheader", "data-sort-method": "none", class: kind }, button);
       button.addEventListener("click", () => sortBy(turn(name)));
       heads.set(name, { head, button, label });
       line.append(head);
