@@ -13,7 +13,8 @@ from click.testing import CliRunner
 
 from shoplog.calc.functions import FUNCTIONS
 from shoplog.calc.parse import MOST_BRACKETS
-from shoplog.calc.past import FIGURE_UNITS, PAST
+from shoplog.calc.past import PAST
+from shoplog.calc.past_record import FIGURE_UNITS
 from shoplog.calc.results import Result
 from shoplog.calc.wrong import RESERVED
 from shoplog.cli import main

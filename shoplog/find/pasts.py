@@ -10,40 +10,28 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
-from functools import lru_cache
 from statistics import median
 from typing import Any
 
-from shoplog.calc.past import (
-    FIGURE_UNITS,
-    Answer,
-    Past,
-    PastAsk,
-    PastSetup,
-    feed_figure,
-    from_handbook,
-)
+from shoplog.calc.past import Answer, PastAsk, from_handbook
+from shoplog.calc.past_record import Past
 from shoplog.calc.scope import Waits
-from shoplog.find.clean import clean, clipped
+from shoplog.find.alike import (
+    FIGURE_OF,
+    MOST_WORDS,
+    edge_material,
+    edge_size,
+    setup_of,
+    short,
+    stage_of,
+)
 from shoplog.find.record import OUTCOMES, Record
 from shoplog.log import Log
 from shoplog.problems import Mistake, message, near
 from shoplog.trade.declare import TradeError
-from shoplog.trade.machining.cutting_bands import family_of
-from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
 from shoplog.units import unit, write_quantity
 
-__all__ = [
-    "LEAST_OF_ASKED",
-    "MOST_OF_ASKED",
-    "MOST_PASTS",
-    "Pasts",
-    "TooSoon",
-    "edge_material",
-    "edge_size",
-    "setup_of",
-    "waiting_runs",
-]
+__all__ = ["LEAST_OF_ASKED", "MOST_OF_ASKED", "MOST_PASTS", "Pasts", "TooSoon", "waiting_runs"]
 
 TOO_MANY_PASTS = message(
     "past-too-many",
@@ -58,19 +46,9 @@ ENOUGH_GOOD = 3
 """With fewer good records than this, the usable ones count too."""
 MOST_PASTS = 50
 MOST_NAMED = 20
-MOST_WORDS = 60
 MOST_NEAR = 300
 """Words of records that a misspelt one is held against."""
 
-_ATTRIBUTES = {
-    "cutting_speed": "cutting_speed_m_per_min",
-    "feed_per_tooth": "feed_per_tooth_mm",
-    "feed_per_rev": "feed_per_rev_mm",
-    "feed_rate": "feed_rate_mm_per_min",
-    "depth_of_cut": "depth_of_cut_mm",
-    "width_of_cut": "width_of_cut_mm",
-    "speed": "spindle_speed_rpm",
-}
 _NONE_WENT_WELL = "no record of this log is like it and went well"
 
 RunId = tuple[str, str, int]
@@ -208,7 +186,7 @@ class Pasts:
             if word and word not in known:
                 close = near(word[:MOST_WORDS], list(known)[:MOST_NEAR])
                 hint = f": did you mean {close}?" if close else ""
-                yield f"no record names the {what} `{_short(word)}`{hint}"
+                yield f"no record names the {what} `{short(word)}`{hint}"
         if ask.diameter is not None:
             mm = unit("mm")
             least = write_quantity(LEAST_OF_ASKED * ask.diameter, mm)
@@ -219,47 +197,11 @@ class Pasts:
 def _kept(record: Record, waits: bool) -> _Kept:
     return _Kept(
         record,
-        _stage(record.operation),
+        stage_of(record.operation),
         edge_size(record),
         edge_material(record.cutter_material),
         waits,
     )
-
-
-@lru_cache(maxsize=4096)
-def _stage(operation: str) -> str:
-    try:
-        return named_operation(operation)[1]
-    except TradeError:
-        return ""
-
-
-@lru_cache(maxsize=4096)
-def edge_material(text: str) -> str:
-    """The row of a cutter's material, or the text as it is where no row knows it.
-
-    >>> edge_material("high-speed steel"), edge_material("flint")
-    ('HSS', 'flint')
-    """
-    try:
-        return str(named_cutter(text)[0]["cutter"]) if text else ""
-    except TradeError:
-        return text.casefold()
-
-
-@lru_cache(maxsize=256)
-def _turns_the_work(operation_kind: str) -> bool:
-    try:
-        return family_of(named_operation(operation_kind)[0]) == "turning"
-    except TradeError:
-        return False
-
-
-def edge_size(record: Record) -> float | None:
-    """The diameter that passes the edge in mm: of the work where it turns, else of the cutter."""
-    if _turns_the_work(record.operation_kind) and record.diameter_mm is not None:
-        return record.diameter_mm
-    return record.size_mm
 
 
 def _is_like(kept: _Kept, ask: PastAsk) -> bool:
@@ -351,7 +293,7 @@ def _spreads(records: list[Record]) -> tuple[dict[str, Any], list[str]]:
     """The middle, the least and the most of each figure; and which few records give one."""
     made: dict[str, Any] = {}
     few: list[str] = []
-    for name, attribute in _ATTRIBUTES.items():
+    for name, attribute in FIGURE_OF.items():
         numbers = [
             number
             for one in records
@@ -363,41 +305,3 @@ def _spreads(records: list[Record]) -> tuple[dict[str, Any], list[str]]:
         if len(numbers) < len(records) and name in ("cutting_speed", "depth_of_cut"):
             few.append(f"{name.replace('_', ' ')} is of {len(numbers)} of the {len(records)}")
     return made, few
-
-
-def setup_of(record: Record) -> PastSetup:
-    """A record as a page names it: its place, its day, how it went and what at."""
-    return PastSetup(
-        page=record.page,
-        anchor=record.anchor,
-        line=record.line or 1,
-        title=_short(record.title),
-        date=record.date,
-        outcome=record.outcome,
-        fault=_short(", ".join(record.fault)),
-        material=_short(record.material),
-        figures=", ".join(_figure_texts(record)),
-    )
-
-
-def _short(text: str) -> str:
-    """A text of one page as another shows it."""
-    return clipped(clean(text), MOST_WORDS)
-
-
-def _figure_texts(record: Record) -> Iterator[str]:
-    """Speed and feed in words; a feed by hand is said."""
-    figures = record.figures
-    for name in ("cutting_speed", _feed_of(record)):
-        number = getattr(figures, _ATTRIBUTES[name])
-        if number is not None:
-            yield write_quantity(number, unit(FIGURE_UNITS[name]))
-    if figures.by_hand:
-        yield "fed by hand"
-
-
-def _feed_of(record: Record) -> str:
-    try:
-        return feed_figure(record.operation_kind, per_tooth=False)
-    except TradeError:
-        return "feed_per_rev"

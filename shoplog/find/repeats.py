@@ -11,7 +11,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
-from shoplog.find.pasts import edge_material, edge_size, setup_of
+from shoplog.find.alike import edge_material, edge_size, setup_of
 from shoplog.find.record import Figures, Record
 from shoplog.log import Log, PageReport
 from shoplog.log.pages import with_problems

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-from shoplog.calc.past import PastSetup
+from shoplog.calc.past_record import PastSetup
 from shoplog.calc.results import CheckResult, Item, MateResult, PageValue, Result
 from shoplog.log.blocks import Block, PageSource
 from shoplog.problems import Grade, Problem

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from shoplog.calc.past import NO_FIGURES, Past, PastSetup, Spread
+from shoplog.calc.past_record import NO_FIGURES, Past, PastSetup, Spread
 from shoplog.calc.show import Shown, other_system
 from shoplog.log.report import Repeats
 from shoplog.render.findings import caution

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from shoplog.calc.explain import explain, steps
-from shoplog.calc.past import Past
+from shoplog.calc.past_record import Past
 from shoplog.calc.results import (
     CheckResult,
     ConcessionResult,

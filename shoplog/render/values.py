@@ -7,7 +7,7 @@ from dataclasses import is_dataclass
 
 from shoplog.calc import tree as t
 from shoplog.calc.explain import Step, argument_texts
-from shoplog.calc.past import Past, PastSetup
+from shoplog.calc.past_record import Past, PastSetup
 from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
 from shoplog.render.html import Html, join, printed, scrolled, tag

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from calc_page import findings, items, only, value
 
-from shoplog.calc.past import PAST, Past, PastSetup, Spread, ask_of
+from shoplog.calc.past import PAST, ask_of
+from shoplog.calc.past_record import Past, PastSetup, Spread
 from shoplog.calc.results import Result
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_data import cutting_range

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from shoplog.calc.past import Past
+from shoplog.calc.past_record import Past
 from shoplog.calc.results import Result
 from shoplog.find.whole import WholeLog, work_out_log
 from shoplog.problems import Grade

@@ -7,8 +7,10 @@ from math import pi
 import pytest
 from past_pages import answer, calc, notes_of, page, plan, problems_of, setup, value_of, whole_of
 
-from shoplog.calc.past import Past, ask_of
-from shoplog.find.pasts import MOST_NAMED, MOST_PASTS, Pasts, edge_size, setup_of
+from shoplog.calc.past import ask_of
+from shoplog.calc.past_record import Past
+from shoplog.find.alike import edge_size, setup_of
+from shoplog.find.pasts import MOST_NAMED, MOST_PASTS, Pasts
 from shoplog.find.record import Figures, Record
 from shoplog.log import read_log
 from shoplog.trade.declare import TradeError
