@@ -18,6 +18,8 @@ COMMANDS = {
     "check": "Check every page of a log.",
     "sheet": "Make the bench sheet of a page: paper for the machine.",
     "find": "Find past setups, or the pages that have a size.",
+    "export": "Write out every setup, for a spreadsheet or another program.",
+    "take": "Take a spreadsheet of past setups into the log, as pages.",
     "profile": "Print the shop profile as it is read, or its schema.",
     "table": "Print the rows of a reference table.",
 }

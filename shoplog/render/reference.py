@@ -62,6 +62,10 @@ _GROUPS = {
     "past": "Past setups",
     "pasts": "Past setups",
     "repeats": "Past setups",
+    **dict.fromkeys(
+        ("take_numbers", "take_days", "take_cells", "take_rows", "take"), "Past setups"
+    ),
+    "take_mapping": "Past setups",
     "pages": "Other pages",
     "quantities": "Setup blocks",
     "setups": "Setup blocks",

@@ -1,0 +1,181 @@
+"""A log's records as a spreadsheet takes them, and as JSON; and a file written whole or not at all.
+
+The columns are the fields of a record, then those of what was planned and of what ran; the unit is
+in the name. A text that a spreadsheet would take for a formula gets an apostrophe before it, which
+`unguarded` takes away again; a number is never touched.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import os
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from pathlib import Path
+from secrets import token_hex
+from typing import Any
+
+from shoplog.find.published import published_json
+from shoplog.find.record import FIGURES, RECORD, Figures, Known, Record
+
+__all__ = [
+    "BYTE_ORDER_MARK",
+    "COLUMNS",
+    "guarded",
+    "records_csv",
+    "records_json",
+    "unguarded",
+    "write_whole",
+]
+
+RUNS = ("planned", "ran")
+COLUMNS = (
+    *(known.name for known in RECORD),
+    *(f"{kind}_{known.name}" for kind in RUNS for known in FIGURES),
+)
+BYTE_ORDER_MARK = "\ufeff"
+"""What some spreadsheet programs know UTF-8 by."""
+BETWEEN_TEXTS = ", "
+
+# What opens a formula, at the front and behind a sign that another spreadsheet parts cells at; the
+# wide forms are read as the narrow ones by some.
+_OPENS = "=+@\uff1d\uff0b\uff0d\uff20\\-"
+_FRONT = r"(?P<front>^|[;\t\r\n])"
+_FORMULA = re.compile(rf"{_FRONT}(?='*[{_OPENS}\t\r\n])")
+_GUARDED = re.compile(rf"{_FRONT}'(?='*[{_OPENS}\t\r\n])")
+
+
+def guarded(text: str) -> str:
+    """A text that no spreadsheet takes for a formula.
+
+    >>> guarded("=1+1"), guarded("a = 1"), guarded("-0.02 off")
+    ("'=1+1", 'a = 1', "'-0.02 off")
+    """
+    return _FORMULA.sub(r"\g<front>'", text)
+
+
+def unguarded(text: str) -> str:
+    """The text that was guarded; one that was not stays what it is.
+
+    >>> unguarded("'=1+1"), unguarded("'tis good")
+    ('=1+1', "'tis good")
+    """
+    return _GUARDED.sub(r"\g<front>", text)
+
+
+def records_csv(records: Iterable[Record], *, private: bool = False) -> str:
+    r"""Records as CSV (RFC 4180): a row of headings, then a record a row, in the order given.
+
+    Parameters
+    ----------
+    records : iterable of Record [-]
+        Of a whole log.
+    private : bool [-]
+        Whether private ones are among the rows.
+
+    Returns
+    -------
+    str [-]
+        Lines that end with `\r\n`. Numbers are written with a point, and in full; truths as `yes`
+        and `no`; what is not known is an empty cell.
+    """
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow(COLUMNS)
+    writer.writerows(_row(record) for record in records if private or not record.private)
+    return text.getvalue()
+
+
+def _row(record: Record) -> Iterator[str]:
+    for known in RECORD:
+        yield _cell(known, getattr(record, known.name))
+    for kind in RUNS:
+        figures: Figures | None = getattr(record, kind)
+        for known in FIGURES:
+            yield _cell(known, getattr(figures, known.name)) if figures else ""
+
+
+def _cell(known: Known, value: Any) -> str:
+    if value is None:
+        return ""
+    if known.kind == "truth":
+        return "yes" if value else "no"
+    if known.kind == "texts":
+        return guarded(BETWEEN_TEXTS.join(value))
+    if known.kind == "text":
+        return guarded(value)
+    return repr(value) if math.isfinite(value) else ""
+
+
+def records_json(records: Iterable[Record], *, name: str, private: bool = False) -> str:
+    """Records as JSON, in the form of the `setups.json` that a site publishes.
+
+    Parameters
+    ----------
+    records : iterable of Record [-]
+        Of a whole log.
+    name : str [-]
+        What the log is called.
+    private : bool [-]
+        Whether private ones are among them; each is then marked by `"private":true`, which
+        the published form does not know.
+    """
+    kept = [record for record in records if private or not record.private]
+    text = published_json((replace(record, private=False) for record in kept), name=name)
+    head, *lines, end = text.removesuffix("\n").split("\n")
+    marked = (
+        line.replace("{", '{"private":true,', 1) if record.private else line
+        for record, line in zip(kept, lines, strict=bool(kept))
+    )
+    return "\n".join((head, *(marked if kept else lines), end, ""))
+
+
+def write_whole(path: Path, text: str, *, over: bool = False) -> None:
+    """Write a file of UTF-8 text, as it is: all of it or none, whatever happens on the way.
+
+    Parameters
+    ----------
+    path : Path [-]
+        The file; its folder is made where it is missing.
+    text : str [-]
+        What it is to hold; line ends are not changed.
+    over : bool [-]
+        Whether a file that is there is replaced.
+
+    Raises
+    ------
+    FileExistsError
+        The file is there, and is not to be replaced.
+    OSError
+        It cannot be written.
+    """
+    if path.exists() and not over:
+        raise FileExistsError(f"{path} is there already")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    made = path.with_name(f".{path.name[:40]}.{token_hex(8)}")
+    try:
+        with made.open("xb") as file:
+            file.write(text.encode("utf-8", "replace"))
+            file.flush()
+            os.fsync(file.fileno())
+        _put(made, path, over=over)
+    finally:
+        made.unlink(missing_ok=True)
+
+
+def _put(made: Path, path: Path, *, over: bool) -> None:
+    """Give a written file its name; a link does so only where no file has it yet."""
+    if over:
+        made.replace(path)
+        return
+    try:
+        os.link(made, path)
+    except FileExistsError:
+        raise FileExistsError(f"{path} is there already") from None
+    except OSError:  # a disk without links, as a memory card's
+        if path.exists():
+            raise FileExistsError(f"{path} is there already") from None
+        made.rename(path)
