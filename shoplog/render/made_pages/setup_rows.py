@@ -231,7 +231,7 @@ def _speed(one: Record) -> Iterator[Html]:
     if figures.spindle_speed_rpm is not None:
         yield quantity(figures.spindle_speed_rpm, "rpm")
     if one.size_mm is not None:
-        yield quantity(one.size_mm, "mm", "at ⌀ ")
+        yield quantity(one.size_mm, "mm", "⌀\u00a0")
 
 
 def _cut(one: Record) -> Iterator[Html]:
@@ -241,8 +241,8 @@ def _cut(one: Record) -> Iterator[Html]:
     elif feed := _feed(one, figures):
         yield quantity(*feed)
     for number, before in (
-        (figures.depth_of_cut_mm, "depth "),
-        (figures.width_of_cut_mm, "width "),
+        (figures.depth_of_cut_mm, "depth\u00a0"),
+        (figures.width_of_cut_mm, "width\u00a0"),
     ):
         if number is not None:
             yield quantity(number, "mm", before)
@@ -262,9 +262,9 @@ def _feed(one: Record, figures: Figures) -> tuple[float, str] | None:
 def _outcome(one: Record) -> Html:
     """A sign and a word; the colour only underlines it."""
     if not one.run:
-        return tag("span", "– planned")
+        return tag("span", "–\u00a0planned")
     if one.outcome not in OUTCOMES:
-        return tag("span", "– not told")
-    told = tag("strong", f"{OUTCOMES[one.outcome]} {one.outcome}")
+        return tag("span", "–\u00a0not told")
+    told = tag("strong", f"{OUTCOMES[one.outcome]}\u00a0{one.outcome}")
     fault = tag("small", clipped(", ".join(one.fault), MOST_TEXT)) if one.fault else ""
     return tag("span", told, fault, class_=f"shoplog-went-{one.outcome}")

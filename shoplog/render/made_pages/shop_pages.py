@@ -163,7 +163,7 @@ def _speed_table(lines: Sequence[SpindleLine]) -> Html:
 
 def _diameter(size: float) -> Html:
     shown = from_to(size, size, "mm", "in", digits=3)
-    return join(["at ⌀ ", in_line(shown.own, shown)])
+    return join(["⌀\u00a0", in_line(shown.own, shown)])
 
 
 def _cutting_speed(speed: float, size: float) -> Html:
