@@ -64,7 +64,8 @@ def upright(
 ) -> None:  # fmt: skip
     """The distance of two places along y, on a line at x.
 
-    `beside` writes the number level, `right` or `left` of the line, which short ones have anyway.
+    `beside` writes the number level, `right` or `left` of the line, which a short one has anyway,
+    or `turned` along it however short it is.
     """
     first, last = sorted((one, other), key=lambda point: point[1])
     ends = (x, first[1]), (x, last[1])
@@ -73,7 +74,7 @@ def upright(
     _line(canvas, *ends, tells, way=-90)
     middle, room = (ends[0][1] + ends[1][1]) / 2, ends[1][1] - ends[0][1]
     right, left = (x + 4, middle + 4), (x - 4, middle + 4)
-    turned = not beside and text_width(text) + 4 <= room
+    turned = beside == "turned" or (not beside and text_width(text) + 4 <= room)
     if beside == "right" or (not turned and canvas.is_free(text_box(text, *right))):
         canvas.write(text, *right)
     elif beside == "left" or (not turned and canvas.is_free(text_box(text, *left, "end"))):
