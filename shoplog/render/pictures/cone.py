@@ -26,6 +26,7 @@ WIDEST, NARROWEST = 120.0, 40.0
 LEAST_DROP = 9.0
 """Units that the side comes down, at the least, so that it is seen to."""
 SAME = 0.01
+MOST_TIMES = 1e12
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,8 @@ def cone_of(taper: Taper, left: float, axis: float) -> Cone:
     most = wide / 2 if taper.small_diameter == 0 else max(drop, wide / 2 - 6)
     drawn = min(max(drop, LEAST_DROP), most)
     steeper = drawn / long / (taper.ratio / 2)
-    return Cone(left, axis, long, wide, wide - 2 * drawn, steeper, wide / large / (long / length))
+    wider = min(max(wide / large * length / long, 1 / MOST_TIMES), MOST_TIMES)
+    return Cone(left, axis, long, wide, wide - 2 * drawn, steeper, wider)
 
 
 def _piece(taper: Taper, left: float, axis: float) -> Cone:

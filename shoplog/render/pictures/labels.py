@@ -30,6 +30,8 @@ __all__ = [
 TEXT_SIZE = 12.0
 """At 320 units across, this is read at the width of a telephone."""
 MOST_PLACES = 9
+SMALL, LONGEST_SMALL = 1e-3, 9
+"""A small number that would be longer than this is written with its power of ten."""
 HUGE = 1e7
 """From here on no limits are told apart by more places."""
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
@@ -127,6 +129,8 @@ def plain(number: float, of: str = "mm", sign: bool = False) -> str:
         text = text.rstrip("0").rstrip(".")
     if text in ("0", "-0"):
         return "0"
+    if abs(number) < SMALL and len(text) > LONGEST_SMALL:
+        text = f"{number:.3g}"
     return f"{'+' if sign and number > 0 else ''}{text}".replace("-", "−")
 
 
