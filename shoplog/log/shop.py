@@ -147,6 +147,8 @@ _MAKERS: dict[str, Callable[..., Any]] = {
 _ALSO: dict[str, dict[str, str]] = {
     "taps": {"cuts": "taps"},
     "dies": {"cuts": "dies"},
+    "dividing head": {"kind": "dividing head"},
+    "rotary table": {"kind": "rotary table"},
     **{listed: {"kind": kind} for kind, listed in HOLDER_LISTS.items()},
 }
 # Things that are found by one lookup: no two of them have one name.
@@ -164,9 +166,7 @@ class _Profile:
         """Where the keys at the margin stand, by what pages call them."""
 
     def read(self, node: yaml.Node) -> ShopProfile:
-        known = {key.name: key.name for key in SHOP.keys}
-        known |= {word: key.name for key in SHOP.keys for word in key.also}
-        lines = dict(self.file.pairs(node, SHOP.what, known))
+        lines = dict(self.file.pairs(node, SHOP.what, SHOP.words))
         self.keys = {
             part_name(key.value): Piece.of(key)
             for key, _ in (node.value if isinstance(node, yaml.MappingNode) else ())

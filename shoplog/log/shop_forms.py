@@ -13,7 +13,7 @@ import yaml
 
 from shoplog.log.setup_lines import clipped
 from shoplog.log.shop_keys import AXES, Reads, ShopKey
-from shoplog.log.shop_things import AxisSizes, BlockContent, Drive, Plate, SizeRange
+from shoplog.log.shop_parts import AxisSizes, BlockContent, Drive, Plate, SizeRange
 from shoplog.log.shop_threads import threads_between
 from shoplog.log.shop_values import MOST_ITEMS, ShopTexts
 from shoplog.log.shop_yaml import Given, Piece, given
@@ -24,10 +24,7 @@ from shoplog.trade.taper_work.gauge_blocks import gauge_block_set
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 
-__all__ = ["AXIS_FILLERS", "AXIS_WORDS", "LUMPS", "ShopValues"]
-
-LUMPS = (Reads.THREADS, Reads.BLOCKS)
-"""What a whole list is read as, of things that hold many."""
+__all__ = ["AXIS_FILLERS", "AXIS_WORDS", "ShopValues"]
 
 RANGE_ENDS = message(
     "shop-range",
@@ -125,9 +122,9 @@ class ShopValues(ShopTexts):
             for name, end in self.file.pairs(node, f"`{key.name}`", _ENDS)
         }
         if set(ends) != set(_ENDS):
-            self.file.problem(self._no_range(key), node)
+            self.file.at(self._no_range(key), node)
             return None
-        return self._ends(key, ends["from"], ends["to"], lambda: node)
+        return self._ends(key, ends["from"], ends["to"], node)
 
     def _range_of_text(self, key: ShopKey, piece: Piece) -> SizeRange | None:
         begins = _FROM.match(piece.text)
@@ -135,10 +132,10 @@ class ShopValues(ShopTexts):
         if len(parts) != 2:
             self.file.at(self._no_range(key), piece)
             return None
-        return self._ends(key, parts[0], parts[1], lambda: piece)
+        return self._ends(key, parts[0], parts[1], piece)
 
     def _ends(
-        self, key: ShopKey, low: Piece | None, high: Piece | None, where: Callable[[], Given]
+        self, key: ShopKey, low: Piece | None, high: Piece | None, where: Given
     ) -> SizeRange | None:
         least = self.amount(key, low, high) if low else None
         greatest = self.amount(key, high) if high else None
@@ -150,11 +147,7 @@ class ShopValues(ShopTexts):
             rises = False
         if rises:
             return SizeRange(least, greatest)
-        at = where()
-        if isinstance(at, Piece):
-            self.file.at(self._no_range(key), at)
-        else:
-            self.file.problem(self._no_range(key), at)
+        self.file.at(self._no_range(key), where)
         return None
 
     def _no_range(self, key: ShopKey) -> Mistake:
@@ -169,23 +162,18 @@ class ShopValues(ShopTexts):
             return self._table(key, value)
         if isinstance(value, Piece) and "," not in value.text and _TO.search(value.text):
             return _drive(self._range_of_text(key, value))
-        found = self._amounts(key, list(self.step_items(key, value)))
-        return Drive(tuple(found))
+        found = [self.amount(key, piece) for piece in self._step_items(key, value)]
+        steps = tuple(step for step in found if step is not None)
+        return Drive(steps) if steps else None
 
-    def step_items(self, key: ShopKey, value: Given) -> Iterator[Piece]:
+    def _step_items(self, key: ShopKey, value: Given) -> Iterator[Piece]:
         """The steps of a list; a drive has a bounded number of them."""
         found = self._items(key, value)
         if len(found) > MOST_ITEMS:
-            self.file.problem(
-                Mistake(STEPS_MOST, most=MOST_ITEMS, found=len(found)), _node_of(value)
-            )
+            self.file.at(Mistake(STEPS_MOST, most=MOST_ITEMS, found=len(found)), value)
         yield from found[:MOST_ITEMS]
 
-    def _amounts(self, key: ShopKey, pieces: list[Piece]) -> list[Value]:
-        found = [self.amount(key, piece) for piece in pieces]
-        return [value for value in found if value is not None]
-
-    def _table(self, key: ShopKey, node: yaml.MappingNode) -> Drive:
+    def _table(self, key: ShopKey, node: yaml.MappingNode) -> Drive | None:
         """A row for each belt or gear: one step, several, or one for each gear by its name."""
         named: list[tuple[str, Value]] = []
         for row, value in self._rows(node, key):
@@ -194,8 +182,10 @@ class ShopValues(ShopTexts):
                 if found is not None:
                     named.append((name, found))
         if len(named) > MOST_ITEMS:
-            self.file.problem(Mistake(STEPS_MOST, most=MOST_ITEMS, found=len(named)), node)
+            self.file.at(Mistake(STEPS_MOST, most=MOST_ITEMS, found=len(named)), node)
         kept = named[:MOST_ITEMS]
+        if not kept:
+            return None
         return Drive(tuple(step for _, step in kept), tuple(name for name, _ in kept))
 
     def _rows(self, node: yaml.MappingNode, key: ShopKey) -> Iterator[tuple[str, Given]]:
@@ -293,10 +283,6 @@ class ShopValues(ShopTexts):
 
 def _drive(found: SizeRange | None) -> Drive | None:
     return Drive(least=found.least, greatest=found.greatest) if found else None
-
-
-def _node_of(value: Given) -> yaml.Node:
-    return value.node if isinstance(value, Piece) else value
 
 
 def _axis(words: str) -> str:

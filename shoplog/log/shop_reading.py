@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from shoplog.log.setup_lines import clipped
-from shoplog.log.shop_forms import LUMPS, ShopValues
+from shoplog.log.shop_forms import ShopValues
 from shoplog.log.shop_keys import Reads, ShopKey, ShopThing
 from shoplog.log.shop_values import COMMA
 from shoplog.log.shop_yaml import Given, Piece, ShopFile, given, kind_of_node, unknown_key
@@ -26,7 +26,7 @@ UNNAMED = message(
 NAME_TWICE = message(
     "shop-name-twice",
     "{what} `{name}` is given at line {line} already",
-    hint="a setup finds it by its name; give this one another",
+    hint="a page finds it by its name; give this one another",
     example="machines:\n  - name: lathe\n  - name: lathe\n",
 )
 NOT_LISTED = message(
@@ -72,6 +72,7 @@ class ThingReader:
         """Each thing of a list: its name, and its attributes by what its keys read.
 
         `first` is where each name was given first; a name given again is a problem, and left out.
+        So is what has no name of its own and nothing right behind it.
         """
         for name_piece, name, value in self._named(key, thing, node):
             if name_piece is not None and not thing.repeats:
@@ -79,7 +80,9 @@ class ThingReader:
                     self._twice(thing, name, name_piece, first[name.casefold()])
                     continue
                 first[name.casefold()] = name_piece
-            yield name, self.attributes(thing, value)
+            told = self.attributes(thing, value)
+            if told or name_piece is not None:
+                yield name, told
 
     def _twice(self, thing: ShopThing, name: str, piece: Piece, before: Piece) -> None:
         place = self.file.place_of(before.node, before.span)
@@ -107,15 +110,13 @@ class ThingReader:
 
     def _is_one(self, thing: ShopThing, value: Given) -> bool:
         """Whether a value is one thing, and no list of them."""
-        lump = thing.whole and thing.by_name[thing.whole].reads in LUMPS
+        whole = thing.lump or thing.alone
         if isinstance(value, yaml.MappingNode):
-            given_keys = {name.value for name, _ in value.value}
-            return bool(
-                given_keys & ({"name"} | ({*thing.by_name} if lump or thing.alone else set()))
-            )
+            own = {*thing.by_name} if whole else {"name"}
+            return bool(own & {name.value for name, _ in value.value})
         if isinstance(value, yaml.SequenceNode):
-            return bool(lump) and all(isinstance(item, yaml.ScalarNode) for item in value.value)
-        return bool(lump or thing.alone) and bool(value.text)
+            return thing.lump and all(isinstance(item, yaml.ScalarNode) for item in value.value)
+        return whole and bool(value.text)
 
     def _named_lines(self, key: str, value: Given) -> Named:
         """One thing by itself; the key is its name where it gives none."""
@@ -138,11 +139,7 @@ class ThingReader:
             if found:
                 yield found, " ".join(found.text.split()), value
                 return
-        mistake = Mistake(UNNAMED, what=f"this {thing.noun}")
-        if isinstance(value, Piece):
-            self.file.at(mistake, value)
-        else:
-            self.file.problem(mistake, value)
+        self.file.at(Mistake(UNNAMED, what=f"this {thing.noun}"), value)
 
     # ---- what a thing says -------------------------------------------------------------------
 
@@ -156,9 +153,7 @@ class ThingReader:
         elif isinstance(value, Piece):
             texts = self._in_line(thing, value, found)
         else:
-            known = {key.name: key.name for key in thing.keys}
-            known |= {word: key.name for key in thing.keys for word in key.also}
-            for name, node in self.file.pairs(value, thing.what, known):
+            for name, node in self.file.pairs(value, thing.what, thing.words):
                 self._keep(found, thing.by_name[name], given(node))
         return self._with_remarks(thing, found, [*texts, *self.values.asides])
 
@@ -167,7 +162,7 @@ class ThingReader:
             self.values.text(key, value)
             return
         read = self.values.read(key, value)
-        if read is not None:
+        if read is not None and read != ():
             found[key.held] = read
 
     def _with_remarks(
@@ -226,8 +221,7 @@ class ThingReader:
     def _near_key(self, thing: ShopThing, part: Piece) -> None:
         """Say so where a text that no key takes is nearly `key value`."""
         met = _WORD_AND_NUMBER.fullmatch(part.text)
-        known = {key.name: key.name for key in thing.keys if key.name not in _NOT_IN_LINE}
-        known |= {word: key.name for key in thing.keys for word in key.also}
+        known = {word: key for word, key in thing.words.items() if key not in _NOT_IN_LINE}
         if met and near(met[1], known):
             self.file.at(unknown_key(met[1], thing.what, known), part.part(0, met.end(1)))
 

@@ -12,7 +12,6 @@ from functools import cache
 from typing import Any
 
 from shoplog.log import shop_patterns as patterns
-from shoplog.log.shop_forms import LUMPS
 from shoplog.log.shop_keys import AXES, SHOP, THINGS, Reads, ShopKey, ShopThing
 from shoplog.log.shop_patterns import Pattern, whole
 
@@ -99,8 +98,7 @@ def _top(key: ShopKey) -> Schema:
 def _things(thing: ShopThing) -> Schema:
     """A list of things, their names with what stands behind each, one thing, or names in a line."""
     ref: Schema = {"$ref": f"#/$defs/{_called(thing)}"}
-    lump = thing.whole and thing.by_name[thing.whole].reads in LUMPS
-    alone = bool(lump or thing.alone)
+    alone = thing.lump or thing.alone
     line = _value(thing.by_name[thing.whole]) if thing.whole else _TEXT
     named = {
         **ref,
@@ -115,7 +113,7 @@ def _things(thing: ShopThing) -> Schema:
         "additionalProperties": {"anyOf": [ref, line if thing.whole else _LINE]},
     }
     several = {"type": "array", "items": {"anyOf": [named, _item(thing, line)]}}
-    return {"anyOf": [single, by_name, several, _item(thing, line) if not lump else line]}
+    return {"anyOf": [single, by_name, several, line if thing.lump else _item(thing, line)]}
 
 
 def _item(thing: ShopThing, line: Schema) -> Schema:

@@ -10,9 +10,20 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from shoplog.log.shop_keys import AXES, THINGS, ShopThing
+from shoplog.log.shop_keys import THINGS, ShopThing
+from shoplog.log.shop_parts import (
+    AxisSizes,
+    BlockContent,
+    Drive,
+    Fact,
+    FactValue,
+    Plate,
+    SizeRange,
+    rpm_of,
+    shown,
+)
 from shoplog.trade.screw_threads.thread_record import Thread
-from shoplog.units import convert, unit, write_quantity
+from shoplog.units import unit
 from shoplog.values import Value
 
 __all__ = [
@@ -36,150 +47,8 @@ __all__ = [
     "rpm_of",
 ]
 
-FactValue = str | Value | tuple[str, ...] | tuple[Value, ...]
-Fact = tuple[str, FactValue]
-"""A label, and a text, a quantity, or several of one."""
-
-
-def rpm_of(speed: Value) -> float:
-    """A speed of a spindle in rpm; a revolution may be left out of its unit."""
-    return convert(speed.nominal, speed.unit, unit("rpm"), loose=True)
-
-
-def shown(value: Value) -> str:
-    """A quantity in its own unit."""
-    return write_quantity(value.nominal, value.unit)
-
-
-@dataclass(frozen=True, slots=True)
-class Drive:
-    """What a drive gives: steps, each with a name where it has one, or a range."""
-
-    steps: tuple[Value, ...] = ()
-    """In the profile's order."""
-    names: tuple[str, ...] = ()
-    """Of the steps, `belt 2, back gear`; none where a plain list gives them."""
-    least: Value | None = None
-    """The slow end of a range."""
-    greatest: Value | None = None
-
-    def name_of(self, speed: Value) -> str:
-        """The name of the step of a speed of a spindle, each where two give it; or nothing."""
-        return " or ".join(
-            name
-            for step, name in zip(self.steps, self.names, strict=False)
-            if abs(rpm_of(step) - rpm_of(speed)) <= 1e-9 * rpm_of(speed)
-        )
-
-    def facts(self, label: str) -> Iterator[Fact]:
-        """Its steps with their names, or the ends of its range."""
-        if self.names:
-            named = zip(self.steps, self.names, strict=True)
-            yield label, tuple(f"{shown(step)} ({name})" for step, name in named)
-        elif self.steps:
-            yield label, self.steps
-        if self.least is not None:
-            yield f"{label} from", self.least
-        if self.greatest is not None:
-            yield f"{label} to", self.greatest
-
-    def describe(self) -> str:
-        """In one line."""
-        if self.least is not None and self.greatest is not None:
-            return f"{shown(self.least)} to {shown(self.greatest)}"
-        return f"{len(self.steps)} steps"
-
-
-@dataclass(frozen=True, slots=True)
-class SizeRange:
-    """From a least to a greatest size."""
-
-    least: Value
-    greatest: Value
-
-    def facts(self, label: str) -> Iterator[Fact]:
-        """Its two ends."""
-        yield f"{label} from", self.least
-        yield f"{label} to", self.greatest
-
-    def describe(self) -> str:
-        """In one line."""
-        return f"{shown(self.least)} to {shown(self.greatest)}"
-
-
-@dataclass(frozen=True, slots=True)
-class AxisSizes:
-    """A size of each slide or screw; `every` where one is given for all."""
-
-    every: Value | None = None
-    x: Value | None = None
-    y: Value | None = None
-    z: Value | None = None
-    long: Value | None = None
-    cross: Value | None = None
-    vertical: Value | None = None
-    top_slide: Value | None = None
-    quill: Value | None = None
-    tailstock: Value | None = None
-
-    @property
-    def _given(self) -> dict[str, Value]:
-        named = {axis: getattr(self, axis.replace(" ", "_")) for axis in AXES}
-        return {axis: value for axis, value in named.items() if value is not None}
-
-    @property
-    def largest(self) -> Value | None:
-        """The largest of them."""
-        every = () if self.every is None else (self.every,)
-        values = (*every, *self._given.values())
-        return max(values, key=lambda one: one.to(unit("mm")).nominal, default=None)
-
-    def facts(self, label: str) -> Iterator[Fact]:
-        """Each by its slide."""
-        if self.every is not None:
-            yield label, self.every
-        for axis, value in self._given.items():
-            yield f"{label}, {axis}", value
-
-    def describe(self) -> str:
-        """In one line."""
-        every = [] if self.every is None else [shown(self.every)]
-        return ", ".join([*every, *(f"{axis} {shown(size)}" for axis, size in self._given.items())])
-
-
-@dataclass(frozen=True, slots=True)
-class Plate:
-    """A dividing plate: how many holes its circles have."""
-
-    name: str
-    circles: tuple[Value, ...]
-
-    def facts(self, label: str) -> Iterator[Fact]:
-        """Its circles under its name."""
-        yield f"{label}: {self.name}", self.circles
-
-    def describe(self) -> str:
-        """In one line."""
-        return f"{self.name}: {', '.join(f'{one.nominal:g}' for one in self.circles)}"
-
-
-@dataclass(frozen=True, slots=True)
-class BlockContent:
-    """Which gauge blocks: the name of a set that is known, where it is one, and their lengths."""
-
-    known_set: str
-    sizes: tuple[Value, ...]
-
-    def facts(self, label: str) -> Iterator[Fact]:
-        """The set's name and how many blocks it has; else the length of each."""
-        if self.known_set:
-            yield label, f"{self.known_set}: {len(self.sizes)} blocks"
-        elif self.sizes:
-            yield label, self.sizes
-
-    def describe(self) -> str:
-        """In one line."""
-        return self.known_set or f"{len(self.sizes)} blocks"
+_NO_DRIVE = Drive()
+_NO_BLOCKS = BlockContent("", ())
 
 
 def facts_of(record: Any, thing: ShopThing) -> list[Fact]:
@@ -197,6 +66,8 @@ def _facts(label: str, value: Any) -> Iterator[Fact]:
     if isinstance(value, tuple) and hasattr(value[0], "facts"):
         for one in value:
             yield from one.facts(label)
+    elif isinstance(value, tuple) and len(value) == 1 and isinstance(value[0], Value):
+        yield label, value[0]
     elif isinstance(value, tuple) and isinstance(value[0], Thread):
         yield label, tuple(thread.designation for thread in value)
     elif hasattr(value, "facts"):
@@ -237,10 +108,10 @@ class Machine(ShopRecord):
 
     name: str
     kind: str = ""
-    drive: Drive = Drive()
+    drive: Drive = _NO_DRIVE
     rated_speed: Value | None = None
     """As the profile gives it; `greatest_speed` is what counts."""
-    feed_drive: Drive = Drive()
+    feed_drive: Drive = _NO_DRIVE
     power_feed: tuple[str, ...] = ()
     power: Value | None = None
     torque: Value | None = None
@@ -401,6 +272,10 @@ class TapSet(ShopRecord):
     material: str = ""
     remarks: str = ""
 
+    def what_it_is(self) -> str:
+        """A set of taps, or of dies."""
+        return f"set of {self.cuts}"
+
 
 @dataclass(frozen=True, slots=True)
 class GaugeBlockSet(ShopRecord):
@@ -409,7 +284,7 @@ class GaugeBlockSet(ShopRecord):
     _declared = THINGS["gauge blocks"]
 
     name: str
-    content: BlockContent = BlockContent("", ())
+    content: BlockContent = _NO_BLOCKS
     grade: str = ""
     remarks: str = ""
 
@@ -426,6 +301,8 @@ class DividingHead(ShopRecord):
     _declared = THINGS["dividing head"]
 
     name: str
+    kind: str = "dividing head"
+    """`dividing head` or `rotary table`."""
     ratio: Value | None = None
     """Turns of the handle for one of the work."""
     plates: tuple[Plate, ...] = ()
@@ -439,6 +316,10 @@ class DividingHead(ShopRecord):
         """The holes of every circle of every plate, each once, fewest first."""
         found = {one.nominal: one for plate in self.plates for one in plate.circles}
         return tuple(found[number] for number in sorted(found))
+
+    def what_it_is(self) -> str:
+        """Which of the two."""
+        return self.kind
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from shoplog.calc import tree as t
 from shoplog.calc.literals import sized
 from shoplog.calc.parse import parse_expression
 from shoplog.calc.statements import code_of
-from shoplog.log.quantities import literal, quantity, whole
+from shoplog.log.quantities import NOT_WHOLE, literal, quantity, whole
 from shoplog.log.setup_lines import clipped, nearest
 from shoplog.log.shop_keys import ShopKey
 from shoplog.log.shop_yaml import Given, Piece, ShopFile, given, kind_of_node
@@ -80,7 +80,7 @@ class ShopTexts:
         """The text of a key; nothing, and a problem, where it is none or empty."""
         if not isinstance(value, Piece):
             mistake = Mistake(NOT_ONE, key=key.name, wanted=key.wanted, found=kind_of_node(value))
-            self.file.problem(mistake, value)
+            self.file.at(mistake, value)
             return None
         if not value.text:
             self.file.at(Mistake(NO_VALUE, key=key.name), value)
@@ -200,6 +200,9 @@ class ShopTexts:
         try:
             return whole(key.name, piece.text, literal, 1)
         except Mistake as mistake:
+            if mistake.message.code != NOT_WHOLE.code:
+                found = f"`{clipped(piece.text)}`"
+                mistake = Mistake(NOT_ONE, key=key.name, wanted="a whole number", found=found)
             self.file.at(mistake, piece)
             return None
 

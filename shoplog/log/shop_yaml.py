@@ -148,13 +148,16 @@ class ShopFile:
                 mistake = unknown_key(key.value, what, known)
                 self.problem(mistake, key)
 
-    def at(self, mistake: Mistake, piece: Piece) -> None:
-        """Keep a mistake at its span in a piece; at the whole piece where it has none."""
+    def at(self, mistake: Mistake, value: Given) -> None:
+        """Keep a mistake at its span in a piece; at all of a value where it has none."""
+        if not isinstance(value, Piece):
+            self.problem(mistake, value)
+            return
         span = mistake.span
         if span is not None:
-            start = piece.start + span.start
-            span = Span(start, max(start + 1, piece.start + span.end))
-        self.problem(mistake, piece.node, span or piece.span)
+            start = value.start + span.start
+            span = Span(start, max(start + 1, value.start + span.end))
+        self.problem(mistake, value.node, span or value.span)
 
     def named(self, node: yaml.Node, what: str) -> Iterator[tuple[yaml.ScalarNode, yaml.Node]]:
         """Every key of a mapping, each once, with its node."""

@@ -151,7 +151,7 @@ def test_an_empty_profile_is_a_profile():
         (
             "machines:\n  - name: lathe\n  - name: Lathe\n",
             "shop.yml:3:11: machine `Lathe` is given at line 2 already"
-            " (a setup finds it by its name; give this one another) [see shop.yml:2:11]",
+            " (a page finds it by its name; give this one another) [see shop.yml:2:11]",
         ),
         (
             "machines:\n  - kind: lathe\n",
