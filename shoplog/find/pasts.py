@@ -243,7 +243,8 @@ def _of_material(found: list[_Kept], ask: PastAsk, told: _Told) -> tuple[str, li
         return ask.group, found
     own = [kept for kept in found if kept.record.material_row == ask.material]
     if not any(kept.went_well for kept in own) and any(kept.went_well for kept in found):
-        told.notes.append(f"none in {ask.material} itself went well: all {ask.group} counts")
+        own_name = short(ask.material_text)
+        told.notes.append(f"none in {own_name} itself went well: all {ask.group} counts")
         return ask.group, found
     return ask.material, own
 

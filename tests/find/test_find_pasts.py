@@ -149,7 +149,7 @@ def test_where_none_of_its_own_went_well_the_group_s_count_and_it_says_so() -> N
     assert (
         found.notes
         == (
-            "none in C15 itself went well: all low-carbon steel counts",
+            "none in bright mild steel itself went well: all low-carbon steel counts",
             "usable ones count too: fewer than 3 went good",
         )[:1]
     )
