@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
+import re
+import textwrap
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
@@ -16,13 +18,23 @@ __all__ = ["answer_csv", "answer_json", "answer_lines", "size_lines", "sizes_jso
 
 MM_OF_INCH = 25.4
 METRES_OF_FOOT = 0.3048
-LEAST_WIDTH = 12
+LEAST_WIDTH = 16
 """What a column that is cut keeps, in characters."""
+LEAST_LAST = 30
+"""What the last column keeps, which holds sentences."""
 BETWEEN = "  "
+BELOW = "    "
 
-# What gives way where the terminal is narrow: cut first, from the last on, and then left out.
-_CUT = ("material", "operation", "cutter", "why", "remarks")
-_LEFT_OUT = ("cutter", "rpm", "material", "remarks", "feed", "why", "operation", "diameter")
+# On a narrow terminal, what stands in the row of a record; the rest is told in lines below it.
+_IN_ROW = ("place", "log", "date", "outcome", "operation")
+_BELOW = (
+    (("material", "cutter"), "; "),
+    (("diameter", "speed", "cutting speed", "feed"), ", "),
+    (("why",), ""),
+    (("remarks",), ""),
+)
+_SENTENCES = ("why", "remarks")
+_NO_BREAK = "\u00a0"
 
 
 def answer_lines(
@@ -42,9 +54,14 @@ def answer_lines(
         Whether other logs were asked too, so that each row says whose it is.
     """
     rows = [dict(_cells(found, system)) for found in answer.found]
-    if not several:
-        rows = [{name: text for name, text in row.items() if name != "log"} for row in rows]
-    yield from _table(rows, width)
+    for row in rows if not several else ():
+        del row["log"]
+    rows = _cleaned(rows)
+    widths = _widths(rows)
+    if width is None or _is_fitted(widths, width):
+        yield from _table(rows, widths)
+    else:
+        yield from _stacked(rows, widths, width)
     yield ""
     yield _counted(answer)
 
@@ -58,6 +75,8 @@ def _counted(answer: Answer) -> str:
 
 def why_nothing(answer: Answer) -> str:
     """That nothing answers, and which condition kept what there is from answering."""
+    if not answer.asked:
+        return "there are no setups here"
     if not answer.loosened:
         return "nothing found, whichever one condition is left out"
     told = [f"without {clean(text)} {_are(count)}" for text, count in answer.loosened]
@@ -77,18 +96,13 @@ def _cells(found: Found, system: str) -> Iterator[tuple[str, str]]:
     yield "material", record.material
     yield "cutter", record.cutter
     yield "diameter", _length(record.size_mm, system)
-    yield "rpm", _plain(figures.spindle_speed_rpm, 0)
-    yield _unit("cutting speed", "m/min", "ft/min", system), _speed(figures, system)
+    yield "speed", _with_unit(_plain(figures.spindle_speed_rpm, 0), "rpm")
+    yield "cutting speed", _speed(figures, system)
     yield "feed", _feed(figures, system)
     yield "outcome", _outcome(record)
     if found.why:
         yield "why", ", ".join(found.why)
     yield "remarks", "; ".join(filter(None, (*record.fault, record.remarks)))
-
-
-def _unit(name: str, metric: str, inch: str, system: str) -> str:
-    shown = {"metric": metric, "inch": inch, "both": f"{metric} ({inch})"}
-    return f"{name}, {shown[system]}"
 
 
 def _outcome(record: Record) -> str:
@@ -102,6 +116,10 @@ def _plain(number: float | None, places: int) -> str:
         return ""
     text = f"{number:.{places}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _with_unit(number: str, unit: str) -> str:
+    return f"{number} {unit}" if number else ""
 
 
 def _shown(metric: str, inch: str, system: str) -> str:
@@ -119,7 +137,9 @@ def _length(mm: float | None, system: str) -> str:
 def _speed(figures: Figures, system: str) -> str:
     metres = figures.cutting_speed_m_per_min
     feet = None if metres is None else metres / METRES_OF_FOOT
-    return _shown(_plain(metres, 1), _plain(feet, 0), system)
+    return _shown(
+        _with_unit(_plain(metres, 1), "m/min"), _with_unit(_plain(feet, 0), "ft/min"), system
+    )
 
 
 def _feed(figures: Figures, system: str) -> str:
@@ -142,35 +162,63 @@ def _feed(figures: Figures, system: str) -> str:
     return ""
 
 
-def _table(rows: Sequence[dict[str, str]], width: int | None) -> Iterator[str]:
-    """Rows in columns under their names; what is empty in all is left out."""
+def _cleaned(rows: Sequence[dict[str, str]]) -> list[dict[str, str]]:
+    """Rows as they may be printed, without the columns that are empty in all of them."""
     names = [name for name in rows[0] if any(row[name] for row in rows)]
-    shown = [{name: clean(row[name]) for name in names} for row in rows]
-    widths = _widths(names, shown, width)
-    for row in ({name: name for name in widths}, *shown):
-        cells = (_fitted(row[name], size) for name, size in widths.items())
-        yield BETWEEN.join(cells).rstrip()
+    return [{name: clean(row[name]) for name in names} for row in rows]
 
 
-def _widths(
-    names: Sequence[str], rows: Sequence[dict[str, str]], width: int | None
-) -> dict[str, int]:
-    """The width of each column that is shown: long ones are cut first, then some are left out."""
-    widths = {
-        name: max(columns_of(name), *(columns_of(row[name]) for row in rows)) for name in names
+def _widths(rows: Sequence[dict[str, str]]) -> dict[str, int]:
+    """The width of each column: of its name, or of the longest text in it."""
+    return {
+        name: max(columns_of(name), *(columns_of(row[name]) for row in rows)) for name in rows[0]
     }
-    if width is None:
-        return widths
-    for name in reversed([name for name in _CUT if name in widths]):
-        widths[name] -= max(0, min(_over(widths, width), widths[name] - LEAST_WIDTH))
-    for name in [name for name in _LEFT_OUT if name in widths]:
-        if _over(widths, width) > 0:
-            del widths[name]
-    return widths
+
+
+def _is_fitted(widths: dict[str, int], width: int) -> bool:
+    """Whether a table can be as narrow as a terminal; its long columns are then cut to that."""
+    cut = dict(widths)
+    for name in ("cutter", *reversed(_SENTENCES)):
+        if name in cut:
+            least = LEAST_LAST if name in _SENTENCES else LEAST_WIDTH
+            cut[name] -= max(0, min(_over(cut, width), cut[name] - least))
+    fits = _over(cut, width) <= 0
+    if fits:
+        widths.update(cut)
+    return fits
 
 
 def _over(widths: dict[str, int], width: int) -> int:
     return sum(widths.values()) + len(BETWEEN) * (len(widths) - 1) - width
+
+
+def _table(rows: Sequence[dict[str, str]], widths: dict[str, int]) -> Iterator[str]:
+    """Rows in columns under their names."""
+    for row in ({name: name for name in widths}, *rows):
+        cells = (_fitted(row[name], size) for name, size in widths.items())
+        yield BETWEEN.join(cells).rstrip()
+
+
+def _stacked(rows: Sequence[dict[str, str]], widths: dict[str, int], width: int) -> Iterator[str]:
+    """Each record in a row of its own and lines below it, none wider than the terminal.
+
+    A place is never cut, for a cut one leads nowhere.
+    """
+    short = {name: widths[name] for name in _IN_ROW if name in widths}
+    for row in rows:
+        line = BETWEEN.join(_fitted(row[name], size) for name, size in short.items())
+        room = max(width, short["place"])
+        yield (line if columns_of(line) <= room else _fitted(line, room)).rstrip()
+        rest = {name: text for name, text in row.items() if name not in short and text}
+        for names, between in _BELOW:
+            told = between.join(_kept_together(rest[name]) for name in names if name in rest)
+            lines = textwrap.wrap(told, max(20, width - len(BELOW)))
+            yield from (f"{BELOW}{line}".replace(_NO_BREAK, " ") for line in lines)
+
+
+def _kept_together(text: str) -> str:
+    """A figure whose unit never stands alone on the next line; a sentence as it is."""
+    return re.sub(r"(?<=\d) (?=[a-z])", _NO_BREAK, text)
 
 
 def columns_of(text: str) -> int:
@@ -242,8 +290,11 @@ def answer_csv(answer: Answer, *, several: bool) -> str:
 
 def size_lines(found: Iterable[FoundSize], width: int | None = None) -> Iterator[str]:
     """Named sizes in a table, and how many there are."""
-    rows = [{"place": one.place, "name": one.name, "size": one.shown} for one in found]
-    yield from _table(rows, width)
+    rows = _cleaned([{"place": one.place, "name": one.name, "size": one.shown} for one in found])
+    widths = _widths(rows)
+    if width is not None:
+        widths["size"] = max(LEAST_WIDTH, widths["size"] - max(0, _over(widths, width)))
+    yield from _table(rows, widths)
     yield ""
     yield "1 size" if len(rows) == 1 else f"{len(rows)} sizes"
 

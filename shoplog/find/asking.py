@@ -59,6 +59,8 @@ class Answer:
     count: int
     loosened: tuple[tuple[str, int], ...] = ()
     """Where nothing answers: each condition, and how many would answer without it."""
+    asked: bool = True
+    """Whether any condition was put."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +122,8 @@ def answer(
             one.store.connection.create_function("nearness", len(NEAR_COLUMNS), like.score)
     count = sum(_count(one, conditions, except_for) for one in sources)
     if not count:
-        return Answer((), 0, tuple(_loosened(conditions, sources, except_for)))
+        loosened = tuple(_loosened(conditions, sources, except_for))
+        return Answer((), 0, loosened, asked=bool(conditions))
     rows = [
         (value, whose, page, place, own)
         for whose, one in enumerate(sources)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-__all__ = ["ends_of", "key_of", "operation_key"]
+__all__ = ["ends_of", "key_of", "operation_key", "stage_of"]
 
 _APART = re.compile(r"[\s,;_‐–-]+")
 _STAGES = {"rough": "rough", "roughing": "rough", "finish": "finish", "finishing": "finish"}
@@ -18,6 +18,16 @@ def key_of(text: str) -> str:
     True
     """
     return _APART.sub("", text).casefold()
+
+
+def stage_of(text: str) -> str:
+    """Whether an operation is said to be `rough` or `finish`, or nothing.
+
+    >>> stage_of("turning, finish"), stage_of("finish turning"), stage_of("turning")
+    ('finish', 'finish', '')
+    """
+    words = _APART.split(text.casefold())
+    return next((_STAGES[word] for word in words if word in _STAGES), "")
 
 
 def operation_key(text: str) -> str:

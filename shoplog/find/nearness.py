@@ -1,8 +1,9 @@
-"""How near a past setup is to another: a score out of ten, and the same in words.
+"""How near a past setup is to another: a score, and the same in words.
 
 ===================================  ======
 the same operation                        3
 one of its kind (another milling)         1.5
+the same stage (rough, finish)            1
 the same material                         3
 one of its group                          2
 one of its ISO 513 letter                 1
@@ -23,7 +24,7 @@ from math import log
 __all__ = ["NEAR_COLUMNS", "Likeness", "likeness"]
 
 NEAR_COLUMNS = (
-    *("operation_kind", "material_row", "material_group", "material_iso"),
+    *("operation_kind", "stage", "material_row", "material_group", "material_iso"),
     *("cutter_kind", "edge", "coalesce(cutter_diameter_mm, diameter_mm)"),
 )
 """The columns of the index that are compared, in the order of `Likeness.compared`."""
@@ -36,6 +37,7 @@ class Likeness:
     """The setup that others are compared with."""
 
     operation: str
+    stage: str
     row: str
     group: str
     iso: str
@@ -59,6 +61,7 @@ class Likeness:
     def _points(
         self,
         operation: object,
+        stage: object,
         row: object,
         group: object,
         iso: object,
@@ -70,6 +73,8 @@ class Likeness:
             yield 3.0, f"also {operation}"
         elif self.kin and str(operation).rpartition(" ")[2] == self.kin:
             yield 1.5, f"{operation}, also {self.kin}"
+        if stage and stage == self.stage:
+            yield 1.0, f"also to {stage}"
         if row and row == self.row:
             yield 3.0, f"the same material ({row})"
         elif group and group == self.group:
@@ -88,7 +93,7 @@ class Likeness:
 
 def likeness(columns: Sequence[object]) -> Likeness:
     """What a setup is compared by, from its columns in the order of `NEAR_COLUMNS`."""
-    operation, row, group, iso, cutter, edge = (str(text or "") for text in columns[:-1])
+    operation, stage, row, group, iso, cutter, edge = (str(text or "") for text in columns[:-1])
     size = columns[-1]
     known = float(size) if isinstance(size, float | int) and size > 0 else None
-    return Likeness(operation, row, group, iso, cutter, edge, known)
+    return Likeness(operation, stage, row, group, iso, cutter, edge, known)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from shoplog.find.clean import clean
-from shoplog.find.names import ends_of, key_of, operation_key
+from shoplog.find.names import ends_of, key_of, operation_key, stage_of
 from shoplog.find.record import Record, told
 from shoplog.find.records import material_iso, material_names
 from shoplog.find.store import NAMED, NUMBERS, PageRows, RecordRow, SizeRow
@@ -33,7 +33,8 @@ def record_row(record: Record) -> RecordRow:
     columns = (
         *(record.anchor, record.run, record.date, record.outcome, record.private),
         *(getattr(record, name) for name in NAMED),
-        *(record.operation_kind, record.material_row, record.material_group),
+        *(record.operation_kind, stage_of(record.operation)),
+        *(record.material_row, record.material_group),
         *(material_iso(record.material), record.cutter_kind),
         next(iter(_edge_names(record.cutter_material)), record.cutter_material),
         *numbers,

@@ -45,7 +45,7 @@ NUMBERS = (
 )
 """Columns of a record that are asked for by a range."""
 _KINDS = (
-    *("operation_kind", "material_row", "material_group", "material_iso"),
+    *("operation_kind", "stage", "material_row", "material_group", "material_iso"),
     *("cutter_kind", "edge"),
 )
 COLUMNS = (
@@ -259,6 +259,14 @@ class Store:
         """Forget a page."""
         self._clear(key)
         self.connection.execute("DELETE FROM pages WHERE key = ?", (key,))
+
+    def forget_names(self) -> None:
+        """Forget the names of what no record has any more; it looks through all records."""
+        run = self.connection.execute
+        for name in NAMED:
+            none = f"value NOT IN (SELECT {name} FROM records)"
+            run(f"DELETE FROM names WHERE field = ? AND {none}", (name,))
+        run("DELETE FROM names WHERE field = 'fault' AND value NOT IN (SELECT fault FROM faults)")
 
     def empty(self) -> None:
         """Forget everything."""

@@ -8,6 +8,7 @@ whole index anew.
 from __future__ import annotations
 
 import os
+import sqlite3
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -23,7 +24,7 @@ from shoplog.find.stamps import (
     page_stamps,
     stamp_of,
 )
-from shoplog.find.store import PageRow, Store
+from shoplog.find.store import PageRow, PageRows, Store
 
 __all__ = ["SITE", "bring_up_to_date", "docs_known"]
 
@@ -65,8 +66,15 @@ def bring_up_to_date(store: Store, home: Path) -> Path:
         made_of, known = store.meta(), store.pages()
         seen = _look(home, made_of)
         change = _change(seen, made_of, known)
-        if change is None or _is_written(store, home, seen, made_of, change):
+        if change is None:
             break
+        try:
+            if _is_written(store, home, seen, made_of, change):
+                break
+        except sqlite3.OperationalError:
+            if change.worked:
+                raise
+            break  # only stamps are newer: what the index says holds
     return seen.docs
 
 
@@ -141,10 +149,12 @@ def _is_written(
         for key, stamp in seen.pages.items():
             page = _page(seen, key, stamp, change.known.get(key), worked.get(key))
             was = before.get(key)
-            if key in worked and (was is None or was.rows != page.rows):
-                store.replace(key, worked[key].rows)
+            if was is None or was.rows != page.rows:
+                store.replace(key, worked[key].rows if key in worked else PageRows())
             if was != page:
                 store.set_page(key, page)
+        if before and change.worked:
+            store.forget_names()
         store.set_meta(**seen.made_of, written=f"{seen.at} {os.getpid()}")
     return True
 
