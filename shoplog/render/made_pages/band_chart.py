@@ -104,7 +104,7 @@ def _row(canvas: Canvas, row: BandRow, scale: Scale, y: float, numbered: bool) -
         draw_mark(canvas, one.outcome, at, Tells("cutting speed", one.speed, "m/min"))
         if numbered:
             _number(canvas, one, at)
-    _beyond(canvas, shown, scale)
+    _beyond(canvas, row.ran, scale)
     return bottom + 12
 
 
@@ -151,7 +151,10 @@ def _number(canvas: Canvas, one: Ran, at: Point) -> None:
 
 
 def _beyond(canvas: Canvas, ran: Iterable[Ran], scale: Scale) -> None:
-    beyond = sum(not scale.holds(one.speed) for one in ran)
+    beyond = sum(drawable(one.speed) and not scale.holds(one.speed) for one in ran)
+    odd = sum(not drawable(one.speed) for one in ran)
+    if odd:
+        canvas.note(f"{counted(odd, 'setup')} of no possible speed cannot be drawn")
     if beyond:
         stands = "stands" if beyond == 1 else "stand"
         canvas.note(f"{counted(beyond, 'setup')} beyond the scale {stands} at its edge")

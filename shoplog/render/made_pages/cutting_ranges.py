@@ -21,6 +21,7 @@ __all__ = ["Kept", "ranges_section"]
 
 MOST_ROWS = 10
 MOST_LABEL = 40
+NO_MATERIAL = "no table knows the material"
 NOT_TOLD = "a cutter of untold material"
 _NO_FEED = {"pitch": "the pitch of the thread", "none": "none, or by hand"}
 _INCH_FEEDS = {"mm/rev": "in/rev", "mm/tooth": "in/tooth", "mm": "in"}
@@ -96,6 +97,8 @@ def _edge(text: str) -> str:
 
 def _kept(key: tuple[str, str, str, str], records: tuple[Record, ...]) -> Kept:
     what, operation, material, edge = key
+    if not material:
+        return Kept(what, operation, edge, None, NO_MATERIAL, records)
     try:
         return Kept(
             what, operation, edge, cutting_range(operation, material, edge or "HSS"), "", records
@@ -135,7 +138,7 @@ def ranges_section(
         )
         figure = tag(
             "figure",
-            band_chart(drawn, "shoplog-chart", title),
+            band_chart(drawn, "drawing", title),
             tag("figcaption", caption),
             class_="shoplog-figure shoplog-chart",
         )

@@ -26,6 +26,7 @@ __all__ = [
     "in_markdown",
     "listed",
     "page",
+    "title",
     "words",
 ]
 
@@ -37,6 +38,7 @@ MadeLink = Callable[[str, str, str], str]
 _INDEXES = frozenset(("index", "README"))
 # What stays as it is: letters and digits, and what between two of them is never a mark.
 _MARKS = re.compile(r"[^\w ,.-]|_|(?<!\d)\.|\.(?!\d)|(?<![^\W_])-|-(?![^\W_])")
+_LOOKS_LIKE = str.maketrans('<>"', "‹›″")
 # In finished HTML: what a preprocessor of Markdown or a template engine looks for.
 _IN_HTML = str.maketrans({mark: f"&#{ord(mark)};" for mark in "[]{}`~"} | {"\n": " ", "\r": " "})
 
@@ -49,6 +51,17 @@ def words(text: str, most: int = MOST_NAME) -> str:
     """
     shown = clipped(" ".join(clean(text).split()), most)
     return _MARKS.sub(lambda found: f"&#{ord(found[0])};", shown)
+
+
+def title(text: str) -> str:
+    """The heading of a page by a name; what means something in HTML is shown by what looks like it.
+
+    A theme may undo references in a title that it puts into the head of a page.
+
+    >>> title('3/4" drill <b>')
+    '# 3&#47;4&#8243; drill &#8249;b&#8250;'
+    """
+    return f"# {words(text.translate(_LOOKS_LIKE))}"
 
 
 def block(*parts: str, class_: str = "", search: bool = True) -> str:

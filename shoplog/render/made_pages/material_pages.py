@@ -10,7 +10,7 @@ from shoplog.render.findings import caution, note
 from shoplog.render.html import paragraph
 from shoplog.render.made_pages.cutting_ranges import ranges_section
 from shoplog.render.made_pages.fact_tables import Told, facts_table
-from shoplog.render.made_pages.made_text import block, page, words
+from shoplog.render.made_pages.made_text import block, page, title, words
 from shoplog.render.made_pages.setup_rows import (
     Reference,
     from_to,
@@ -50,8 +50,8 @@ def material_page(records: Sequence[Record], here: str, to: Reference) -> str:
 
     picture, ranges = ranges_section(records, listed, name, ask)
     return page(
-        f"# {words(name)}",
-        words(_sentence(work), 400) + f" {tally(records).capitalize()}.",
+        title(name),
+        f"{words(_sentence(work), 400)}. {tally(records).capitalize()}.",
         "## What it is",
         _row(work),
         "## Cutting speed" if ranges else "",
@@ -63,10 +63,10 @@ def material_page(records: Sequence[Record], here: str, to: Reference) -> str:
 
 def _sentence(work: WorkGroup) -> str:
     if work.material is None:
-        return f"A group of materials that are cut alike, ISO 513 group {work.row['iso513']}."
+        return f"A group of materials that are cut alike, ISO 513 group {work.row['iso513']}"
     names = [name for name in (work.material.designation, work.material.number) if name]
     also = f", {' or '.join(names)}" if names else ""
-    return f"{_capital(work.material.family)}{also}, {work.material.condition}."
+    return f"{_capital(work.material.family)}{also}, {work.material.condition}"
 
 
 def _capital(text: str) -> str:

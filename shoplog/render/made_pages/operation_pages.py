@@ -8,7 +8,7 @@ from shoplog.find.record import Record
 from shoplog.log.setup_operations import operation_of
 from shoplog.render.made_pages.cutting_ranges import ranges_section
 from shoplog.render.made_pages.fact_tables import Told, facts_table
-from shoplog.render.made_pages.made_text import block, page, words
+from shoplog.render.made_pages.made_text import block, page, title
 from shoplog.render.made_pages.setup_rows import Reference, key_of, newest, setups_section, tally
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_bands import family_of
@@ -45,11 +45,11 @@ def operation_page(records: Sequence[Record], here: str, to: Reference) -> str:
     listed = newest(records)
 
     def ask(record: Record) -> tuple[str, str, str]:
-        return record.material_group or "an unknown material", kind, record.material_group
+        return record.material_group or "what no table knows", kind, record.material_group
 
     picture, ranges = ranges_section(records, listed, kind, ask)
     return page(
-        f"# {words(kind[:1].upper() + kind[1:])}",
+        title(kind[:1].upper() + kind[1:]),
         f"{tally(records).capitalize()}.",
         "## What it is" if row else "",
         block(facts_table(_facts(row))) if row else "",

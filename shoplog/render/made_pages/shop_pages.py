@@ -12,7 +12,7 @@ from shoplog.log.shop_things import HOLDER_LISTS, Instrument, ShopRecord
 from shoplog.render.findings import caution, note
 from shoplog.render.html import Html, join, scrolled, tag
 from shoplog.render.made_pages.fact_tables import facts_table
-from shoplog.render.made_pages.made_text import block, counted, page, words
+from shoplog.render.made_pages.made_text import block, counted, page, title, words
 from shoplog.render.made_pages.setup_rows import (
     Key,
     Reference,
@@ -65,7 +65,7 @@ def shop_page(
     listed = newest(records)
     facts = [*thing.facts()]
     return page(
-        f"# {words(thing.name)}",
+        title(thing.name),
         _sentence(thing, key, records),
         "## What it is" if facts or not isinstance(thing, Instrument) else "",
         block(facts_table(facts), *_cautions(thing)),
@@ -76,10 +76,8 @@ def shop_page(
 
 def _sentence(thing: ShopRecord, key: Key, records: Sequence[Record]) -> str:
     told = _kind(thing)
-    what = f"{told[:1].upper()}{told[1:]}."
-    if key[0] == "instrument":
-        return words(what, 400)
-    return f"{words(what, 400)} {tally(records).capitalize()}."
+    what = words(f"{told[:1].upper()}{told[1:]}", 400)
+    return f"{what}." if key[0] == "instrument" else f"{what}. {tally(records).capitalize()}."
 
 
 def _kind(thing: ShopRecord) -> str:
@@ -119,7 +117,7 @@ def _speeds(machine: Machine) -> Iterator[str]:
     if not lines:
         return
     yield "## Speeds"
-    if chart := step_chart(machine, "shoplog-steps"):
+    if chart := step_chart(machine, "drawing"):
         caption = "Which cutting speed each speed of the spindle gives, by the diameter at the edge"
         figure = tag(
             "figure",
@@ -189,7 +187,7 @@ def shop_index(
         for heading, items in listed.items()
     ]
     return page(
-        f"# {words(shop.name) if shop.name else 'The workshop'}",
+        title(shop.name or "The workshop"),
         "What the shop profile has, and how it went with each. A page of the log calls it by its"
         " name.",
         *chain.from_iterable(parts),
@@ -214,9 +212,9 @@ def _rest(shop: ShopProfile) -> Iterator[str]:
         ("Dividing", shop.dividing_heads),
         ("Materials on the rack", shop.stock),
     )
-    for title, things in lists:
+    for heading, things in lists:
         if things:
-            yield f"## {title}"
+            yield f"## {heading}"
             yield block(*(_told(thing) for thing in things))
     if shop.drill_sets:
         yield "## Drills"

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import ceil, floor, isfinite, log10
+from math import ceil, floor, log10
 
 __all__ = ["Scale", "drawable", "scale_of", "ticks"]
 
 WIDEST = 1000.0
 """How far the ends of a scale are apart at most; a setup beyond it stands at the edge."""
 MOST_TICKS = 7
+LEAST, GREATEST = 1e-9, 1e9
+"""What no number that was ever set on a machine lies outside of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ class Scale:
 
 def drawable(number: float) -> bool:
     """Whether a number has a place on such a scale."""
-    return isfinite(number) and number > 0
+    return LEAST <= number <= GREATEST
 
 
 def scale_of(ranges: Iterable[float], numbers: Iterable[float], start: float, end: float) -> Scale:
