@@ -19,6 +19,7 @@ from shoplog.render.pictures.labels import TEXT_SIZE, Box, text_box
 __all__ = [
     "ARROW",
     "CENTRE",
+    "CLOSE",
     "CURVE",
     "DASHED_CURVE",
     "DIMENSION",
@@ -80,6 +81,8 @@ class Fill:
 # Two parts that touch are hatched against each other (ISO 128-3, hatching at 45°).
 RISING = Fill("rising", 45)
 FALLING = Fill("falling", -45)
+CLOSE = Fill("close", 45, 3.0)
+"""A third part between two others."""
 TINT = Fill("tint")
 PLAIN = Fill("plain")
 """The ground of the page, which covers what lies behind."""

@@ -128,8 +128,12 @@ def leader(
     tells: Tells | None = None, *, dot: bool = False,
 ) -> None:  # fmt: skip
     """Words with a line to what they name: an arrow on an edge, a dot in an area (ISO 128-22)."""
-    width = text_width(text)
-    end = (knee[0] + width + 2 if anchor == "start" else knee[0] - width - 2, knee[1])
+    width = text_width(text) + 2
+    if anchor == "start":
+        knee = max(2.0, min(knee[0], canvas.width - 2 - width)), knee[1]
+    else:
+        knee = min(canvas.width - 2, max(knee[0], width + 2)), knee[1]
+    end = (knee[0] + width if anchor == "start" else knee[0] - width, knee[1])
     canvas.line(DIMENSION, tip, knee, end)
     if dot:
         canvas.region(ARROW, _dot(tip), front=True)

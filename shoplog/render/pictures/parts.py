@@ -12,6 +12,7 @@ from shoplog.render.html import Html, tag
 from shoplog.render.pictures.canvas import (
     ARROW,
     CENTRE,
+    CLOSE,
     CURVE,
     DASHED_CURVE,
     DIMENSION,
@@ -51,6 +52,7 @@ from shoplog.render.pictures.labels import (
 __all__ = [
     "ARROW",
     "CENTRE",
+    "CLOSE",
     "CURVE",
     "DASHED_CURVE",
     "DIMENSION",
