@@ -122,7 +122,8 @@ class ShopValues(ShopTexts):
             for name, end in self.file.pairs(node, f"`{key.name}`", _ENDS)
         }
         if set(ends) != set(_ENDS):
-            self.file.at(self._no_range(key), node)
+            if all(name.value in _ENDS for name, _ in node.value):  # else that is told already
+                self.file.at(self._no_range(key), node)
             return None
         return self._ends(key, ends["from"], ends["to"], node)
 
