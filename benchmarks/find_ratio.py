@@ -134,6 +134,7 @@ def make_log(home: Path, records: int) -> float:
             engine=engine_stamp(),
             shop="",
             docs="docs",
+            place=store.place,
             site=stamp_of(home / "mkdocs.yml"),
             history="",
         )

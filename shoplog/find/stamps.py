@@ -108,10 +108,10 @@ def _files(folder: Path, ends: tuple[str, ...]) -> Iterator[tuple[str, os.DirEnt
                 yield f"{shown}/{entry.name}", entry
 
 
-def engine_stamp() -> str:
-    """What tells this shoplog from every other: its modules and its tables."""
-    rooms = (Path(shoplog.__file__).parent, Path(import_module("shoplog.data").__path__[0]))
-    return digest_of(repr(sorted(_stamped(rooms))).encode())
+def engine_stamp(*rooms: Path) -> str:
+    """What tells this shoplog from every other: its modules and its tables, or those of folders."""
+    own = (Path(shoplog.__file__).parent, Path(import_module("shoplog.data").__path__[0]))
+    return digest_of(repr(sorted(_stamped(rooms or own))).encode())
 
 
 def _stamped(rooms: Iterable[Path]) -> Iterator[tuple[str, int, int]]:

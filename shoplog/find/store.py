@@ -158,8 +158,10 @@ class PageRow:
 class Store:
     """The tables of an index, in a file or in memory."""
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
+    def __init__(self, connection: sqlite3.Connection, place: str = "") -> None:
         self.connection = connection
+        self.place = place
+        """Which file it is: one that was copied or unpacked here is another."""
 
     @classmethod
     def in_memory(cls) -> Store:
@@ -187,7 +189,9 @@ class Store:
         connection = _connected(file)
         try:
             store = cls._checked(connection)
-            if file.stat().st_size <= SMALL and not store.is_sound():
+            found = file.stat()
+            store.place = str(found.st_ino)
+            if found.st_size <= SMALL and not store.is_sound():
                 raise sqlite3.DatabaseError("the file is not in order")
             return store
         except BaseException:

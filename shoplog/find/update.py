@@ -2,7 +2,7 @@
 
 Whether a page changed is told by its stamp, and by its content where the stamp cannot tell. What
 changes every page (this program, its tables, the shop profile, the folder of the pages) makes the
-whole index anew.
+whole index anew, and so does a file that was not made where it lies: nothing in it is believed.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ __all__ = ["SITE", "bring_up_to_date", "docs_known"]
 SITE = "mkdocs.yml"
 SHOP = "shop.yml"
 MOST_TRIES = 4
-_ALL_HANG_ON = ("engine", "shop", "docs")
+_ALL_HANG_ON = ("engine", "shop", "docs", "place")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def bring_up_to_date(store: Store, home: Path) -> Path:
     """
     for _ in range(MOST_TRIES):
         made_of, known = store.meta(), store.pages()
-        seen = _look(home, made_of)
+        seen = _look(store, home, made_of)
         change = _change(seen, made_of, known)
         if change is None:
             break
@@ -78,7 +78,7 @@ def bring_up_to_date(store: Store, home: Path) -> Path:
     return seen.docs
 
 
-def _look(home: Path, made_of: Mapping[str, str]) -> _Seen:
+def _look(store: Store, home: Path, made_of: Mapping[str, str]) -> _Seen:
     at = time.time_ns()
     site = stamp_of(home / SITE)
     docs = docs_known(home, made_of)
@@ -88,6 +88,7 @@ def _look(home: Path, made_of: Mapping[str, str]) -> _Seen:
         "engine": engine_stamp(),
         "shop": stamp_of(home / SHOP),
         "docs": Path(os.path.relpath(docs, home)).as_posix(),
+        "place": store.place,
         "site": site,
         "history": history_stamp(docs),
     }
