@@ -45,6 +45,8 @@ def take(file: Path, into: Path | None, mapping: Path | None, dry_run: bool) -> 
 
 def _lines(made: Taking, *, dry_run: bool) -> Iterator[str]:
     yield from (f"{made.sheet.path}: {note}" for note in made.sheet.notes)
+    if made.mapped:
+        yield f"{made.sheet.path}: its columns are as {made.mapping} says"
     if made.asks or dry_run:
         yield from _columns(made)
     yield from (problem.line for problem in made.problems)
@@ -86,8 +88,8 @@ def _asked(made: Taking, *, dry_run: bool) -> Iterator[str]:
 
 def _summary(made: Taking, *, dry_run: bool) -> str:
     took = "would take" if dry_run else "took"
-    pages = _counted(len(made.pages), "page")
-    line = f"{took} {made.taken} of {_counted(made.rows, 'row')} into {pages}"
+    into = f" into {_counted(len(made.pages), 'page')}" if made.pages else ""
+    line = f"{took} {made.taken} of {_counted(made.rows, 'row')}{into}"
     left = made.rows - made.taken
     if not left:
         return line

@@ -39,6 +39,8 @@ COLUMNS = (
 BYTE_ORDER_MARK = "\ufeff"
 """What some spreadsheet programs know UTF-8 by."""
 BETWEEN_TEXTS = ", "
+DIGITS = 15
+"""Digits that a number is written with: those that every spreadsheet keeps."""
 
 # What opens a formula, at the front and behind a sign that another spreadsheet parts cells at; the
 # wide forms are read as the narrow ones by some.
@@ -79,7 +81,7 @@ def records_csv(records: Iterable[Record], *, private: bool = False) -> str:
     Returns
     -------
     str [-]
-        Lines that end with `\r\n`. Numbers are written with a point, and in full; truths as `yes`
+        Lines that end with `\r\n`. Numbers are written with a point; truths as `yes`
         and `no`; what is not known is an empty cell.
     """
     text = io.StringIO()
@@ -107,7 +109,7 @@ def _cell(known: Known, value: Any) -> str:
         return guarded(BETWEEN_TEXTS.join(value))
     if known.kind == "text":
         return guarded(value)
-    return repr(value) if math.isfinite(value) else ""
+    return f"{value:.{DIGITS}g}" if math.isfinite(value) else ""
 
 
 def records_json(records: Iterable[Record], *, name: str, private: bool = False) -> str:

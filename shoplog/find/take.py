@@ -16,7 +16,7 @@ from shoplog.find.take_sheet import Sheet, read_sheet
 from shoplog.find.take_text import NotTaken
 from shoplog.log.folder import NoLog, folder_texts
 from shoplog.log.shop import ShopProfile, read_shop
-from shoplog.problems import Mistake, Problem, message
+from shoplog.problems import Mistake, Place, Problem, message
 
 __all__ = ["NotTaken", "Taking", "mapping_path", "take"]
 
@@ -48,6 +48,8 @@ class Taking:
     plan: Plan
     mapping: Path
     """The mapping file, whether or not it is there."""
+    mapped: bool = False
+    """Whether a mapping file was read."""
     mapping_written: bool = False
     problems: list[Problem] = field(default_factory=list)
     """What is wrong in the mapping file, or with rows and pages that were not taken."""
@@ -105,7 +107,7 @@ def take(
     sheet = read_sheet(file)
     path = mapping or mapping_path(file)
     said, problems = _mapping(path, sheet, wanted=mapping is not None)
-    made = Taking(sheet, Plan() if problems else plan(sheet, said), path)
+    made = Taking(sheet, Plan() if problems else plan(sheet, said), path, said is not None)
     made.problems += problems
     if problems:
         return made
@@ -200,6 +202,6 @@ def _put(made: Taking, path: Path, page: NewPage, folder: _Folder, *, dry_run: b
             why = error.strerror or str(error)
             mistake = Mistake(NOT_WRITTEN, None, hint=None, why=why, **data)
     if mistake:
-        made.problems.append(mistake.at(made.sheet.rows.place(page.setups[0].row, 0)))
+        made.problems.append(mistake.at(Place(str(made.sheet.path), page.setups[0].line, 1)))
     else:
         made.pages[path] = page

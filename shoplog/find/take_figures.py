@@ -28,6 +28,8 @@ def amount(text: str, wanted: str) -> float | None:
     >>> amount("1/4 in", "mm")
     6.35
     """
+    if not text:
+        return None
     try:
         return literal(text).to(unit(wanted), loose=True).nominal
     except (Mistake, ValueError):
@@ -56,6 +58,8 @@ class Edge:
 
 def one_speed(speed: str, cutting_speed: str, edge: Edge) -> tuple[str, str]:
     """A speed and a cutting speed, less the one that follows from the other."""
+    if not (speed and cutting_speed):
+        return speed, cutting_speed
     turns, past = amount(speed, "rpm"), amount(cutting_speed, "m/min")
     if not (turns and past and edge.diameter):
         return speed, cutting_speed
@@ -66,8 +70,9 @@ def one_speed(speed: str, cutting_speed: str, edge: Edge) -> tuple[str, str]:
 
 def one_feed(feeds: list[str], edge: Edge, speed: str, cutting_speed: str) -> tuple[str, list[str]]:
     """The feed that was set, and those that do not follow from it."""
-    turns = amount(speed, "rpm") if speed else None
-    past = amount(cutting_speed, "m/min") if cutting_speed else None
+    if len(feeds) == 1:
+        return feeds[0], []
+    turns, past = amount(speed, "rpm"), amount(cutting_speed, "m/min")
     if not turns and past and edge.diameter:
         turns = past * 1000 / (pi * edge.diameter)
     chosen = min(feeds, key=len)

@@ -48,7 +48,7 @@ class NewPage:
         header = f"---\npart: {_quoted(self.part)}\n---\n" if self.part else ""
         count = len(self.setups)
         told = f"Taken from {_plain(source)}: {count} setup{'' if count == 1 else 's'}."
-        blocks = ("```setup\n" + "\n".join(one.lines) + "\n```\n" for one in self.setups)
+        blocks = (f"```setup\n{one.text}\n```\n" for one in self.setups)
         return f"{header}# {_plain(self.heading)}\n\n{told}\n\n" + "\n".join(blocks)
 
 

