@@ -12,10 +12,10 @@ __all__ = ["called_in_tables", "names_in_tables"]
 _TABLES = {
     "material": (
         ("materials", ("name", "designation", "number", "also")),
-        ("cutting_work_groups", ("group", "words")),
+        ("cutting_work_groups", ("group", "words", "wider")),
     ),
     "operation": (("cutting_operations", ("operation", "words")),),
-    "cutter_material": (("cutting_cutters", ("cutter", "words")),),
+    "cutter_material": (("cutting_cutters", ("cutter", "words", "wider")),),
 }
 
 
