@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from picture_reader import Drawn
 
 from shoplog.render.pictures.canvas import OUTLINE, RISING, Canvas, Tells
+from shoplog.render.pictures.declare import PICTURES, Picture
 from shoplog.render.pictures.drawing import drawing
 from shoplog.render.pictures.labels import plain, spread, text_box
 from shoplog.trade.limits_and_fits.fits import fit, limits_of
@@ -38,6 +39,16 @@ def test_what_has_no_picture_says_what_can_be_drawn():
     assert "<svg" not in html
     assert "name (words) has no picture; what can be drawn: " in html
     assert "a fit" in html
+
+
+def test_numbers_that_no_drawing_holds_leave_a_note_and_the_page(monkeypatch):
+    def fails(value, anchor):
+        raise OverflowError("too large")
+
+    monkeypatch.setitem(PICTURES, type(FIT), Picture(fails, "a fit", "nothing"))
+    html = str(drawing(FIT, "running", "drawing"))
+    assert "cannot be drawn: too large" in html
+    assert "<svg" not in html
 
 
 def test_a_kind_of_line_is_told_by_its_width_and_its_dashes():

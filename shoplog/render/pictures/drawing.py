@@ -27,7 +27,10 @@ for _module in iter_modules(pictures.__path__, f"{pictures.__name__}."):
 def drawing(value: PageValue, text: str, anchor: str) -> Html:
     """A value's picture, with ids that begin with `anchor`; a note where it has none."""
     picture = PICTURES.get(type(value))
-    drawn = picture.draw(value, anchor) if picture else None
+    try:
+        drawn = picture.draw(value, anchor) if picture else None
+    except (ArithmeticError, ValueError) as fault:  # numbers that no drawing holds: the page stands
+        return note(f"{text} ({words(value)}) cannot be drawn: {fault}")
     if picture is None or drawn is None:
         kinds = ", ".join(sorted(one.called for one in PICTURES.values()))
         return note(f"{text} ({words(value)}) has no picture; what can be drawn: {kinds}")
