@@ -114,6 +114,12 @@ def find(folder: Path, **asked: Any) -> None:
         raise
 
 
+# What narrows an answer of setups and means nothing for sizes.
+_NOT_OF_SIZES = (
+    *("words", "like", "also", "outcome", "since", "until", "ran", "planned_only"),
+    *(*NAMED, "fault", *(name.replace("-", "_") for name in RANGED)),
+)
+
 Printed = Callable[[str | None, str], None]
 
 
@@ -194,7 +200,7 @@ def _sizes(asked: dict[str, Any]) -> Callable[[Index], Printed] | None:
     given = [name for name in ("thread", "size", "taper") if asked[name] is not None]
     if not given:
         return None
-    if len(given) > 1 or any(asked[name] for name in ("words", "like", "also", *NAMED, "fault")):
+    if len(given) > 1 or any(asked[name] for name in _NOT_OF_SIZES):
         raise WrongQuestion(f"--{given[0]} is asked for alone")
     from shoplog.find import sizes
 

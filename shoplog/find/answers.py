@@ -61,7 +61,7 @@ def answer_lines(
     if width is None or _is_fitted(widths, width):
         yield from _table(rows, widths)
     else:
-        yield from _stacked(rows, widths, width)
+        yield from _stacked(rows, width)
     yield ""
     yield _counted(answer)
 
@@ -199,20 +199,25 @@ def _table(rows: Sequence[dict[str, str]], widths: dict[str, int]) -> Iterator[s
         yield BETWEEN.join(cells).rstrip()
 
 
-def _stacked(rows: Sequence[dict[str, str]], widths: dict[str, int], width: int) -> Iterator[str]:
+def _stacked(rows: Sequence[dict[str, str]], width: int) -> Iterator[str]:
     """Each record in a row of its own and lines below it, none wider than the terminal.
 
     A place is never cut, for a cut one leads nowhere.
     """
-    short = {name: widths[name] for name in _IN_ROW if name in widths}
+    names = [name for name in _IN_ROW if name in rows[0]]
+    widths = {name: max(columns_of(row[name]) for row in rows) for name in names}
     for row in rows:
-        line = BETWEEN.join(_fitted(row[name], size) for name, size in short.items())
-        room = max(width, short["place"])
-        yield (line if columns_of(line) <= room else _fitted(line, room)).rstrip()
-        rest = {name: text for name, text in row.items() if name not in short and text}
-        for names, between in _BELOW:
-            told = between.join(_kept_together(rest[name]) for name in names if name in rest)
-            lines = textwrap.wrap(told, max(20, width - len(BELOW)))
+        place, *cells = (_fitted(row[name], size) for name, size in widths.items())
+        line = BETWEEN.join((place, *cells)).rstrip()
+        if columns_of(line) <= width:
+            yield line
+        else:
+            yield place.rstrip()
+            yield _fitted(BELOW + BETWEEN.join(cells), max(20, width)).rstrip()
+        rest = {name: text for name, text in row.items() if name not in widths and text}
+        for together, between in _BELOW:
+            shown = [_kept_together(rest[name]) for name in together if name in rest]
+            lines = textwrap.wrap(between.join(shown), max(20, width - len(BELOW)))
             yield from (f"{BELOW}{line}".replace(_NO_BREAK, " ") for line in lines)
 
 
