@@ -484,3 +484,9 @@ def _read(terminal: int) -> bytes:
         return os.read(terminal, 4096)
     except OSError:
         return b""
+
+
+def test_the_schema_of_what_is_published_is_printed() -> None:
+    result = find("--schema")
+    assert result.exit_code == 0
+    assert json.loads(result.output) == published.SCHEMA

@@ -62,6 +62,14 @@ def _narrowing(command: Callable[..., None]) -> Callable[..., None]:
     return command
 
 
+def _schema_wanted(context: click.Context, _option: click.Parameter, wanted: bool) -> None:
+    if wanted:
+        from shoplog.find.published import SCHEMA
+
+        _print_json(SCHEMA)
+        context.exit()
+
+
 @click.command()
 @click.argument("words", nargs=-1)
 @click.option(
@@ -95,6 +103,14 @@ def _narrowing(command: Callable[..., None]) -> Callable[..., None]:
 @click.option("--metric", "system", flag_value="metric", help="Show metric units only.")
 @click.option("--json", "form", flag_value="json", help="Print the answer as JSON.")
 @click.option("--csv", "form", flag_value="csv", help="Print the answer as CSV.")
+@click.option(
+    "--schema",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_schema_wanted,
+    help="Print the JSON Schema of setups.json.",
+)
 def find(folder: Path, **asked: Any) -> None:
     """Find past setups by WORDS and conditions, or the pages that have a size.
 

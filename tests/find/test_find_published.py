@@ -325,3 +325,26 @@ def test_any_text_is_read_or_refused(text: str) -> None:
 def test_a_page_that_is_not_kept_as_records_publishes_none() -> None:
     page = "---\nrecords: no\n---\n# Page\n\n```setup\noperation: turning\n```\n"
     assert list(records_of(read_log({"page.md": page}))) == []
+
+
+def test_the_page_of_the_form_lists_every_field_as_it_is_declared() -> None:
+    text = (ROOT / "docs" / "reference" / "setups-json.md").read_text("utf-8")
+    kinds = {
+        "text": "text",
+        "texts": "list of texts",
+        "number": "number",
+        "whole": "whole number",
+        "truth": "true or false",
+    }
+    head, record, figures = (part.split("\n## ")[0] for part in text.split("\n## ")[1:4])
+    for part, declared in ((record, RECORD), (figures, FIGURES)):
+        rows = [line for line in part.splitlines() if line.startswith("| `")]
+        wanted = [
+            f"| `{known.name}` | {known.doc} |"
+            f" {', '.join(filter(None, (kinds[known.kind], known.unit)))} |"
+            for known in declared
+            if known.name != "private"
+        ]
+        assert [row for row in rows if "| figures |" not in row] == wanted
+    assert [f"| `{name}` |" in head for name in SCHEMA["properties"]] == [True] * 5
+    assert f"`{published.SCHEMA_ID}`" in head
