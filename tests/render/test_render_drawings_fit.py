@@ -8,7 +8,10 @@ from hypothesis import strategies as st
 from picture_reader import MOST_BYTES, Drawn, faults
 
 from shoplog.trade.declare import Size
+from shoplog.trade.limits_and_fits.bearings import bearing_shaft_seat
+from shoplog.trade.limits_and_fits.fit_duties import fit_for
 from shoplog.trade.limits_and_fits.fits import fit, limits_of
+from shoplog.trade.limits_and_fits.inch_fits import inch_fit
 
 FITS = {
     "clearance": fit(limits_of(16, "H7"), limits_of(16, "f7")),
@@ -91,6 +94,26 @@ def test_hole_and_shaft_are_told_apart_by_their_hatching_and_their_names():
     assert turns == ["rotate(45)", "rotate(135)"]
     fills = [part.get("fill") for part in drawn.svg.iter() if "url" in part.get("fill", "")]
     assert fills == ["url(#drawing-rising)", "url(#drawing-falling)"]
+
+
+def test_an_inch_fit_is_told_in_inches_first():
+    found = inch_fit("RC3", 1.0)
+    drawn = Drawn(found)
+    assert drawn.told("clearance_min").value == pytest.approx(found.clearance_min * 25.4)
+    assert {"+0.8 thou", "−0.8 thou", "−1.3 thou"} <= set(drawn.words)
+    assert drawn.key[0] == ("hole", "1.0000 to 1.0008 in", "25.400 to 25.420 mm")
+    assert drawn.key[2] == ("A: least clearance", "0.8 thou", "20 µm")
+    title = drawn.svg.find("{http://www.w3.org/2000/svg}title").text
+    assert title == "Tolerance zones of 1 in RC3"
+
+
+def test_a_fit_for_a_duty_and_a_bearings_seat_are_drawn_as_their_fits():
+    duty, seat = fit_for("runs freely", 20), bearing_shaft_seat(25)
+    for found in (duty, seat):
+        assert (
+            Drawn(found).html.partition("<figcaption")[0]
+            == (Drawn(found.fit).html.partition("<figcaption")[0])
+        )
 
 
 @pytest.mark.parametrize("found", FITS.values(), ids=FITS)

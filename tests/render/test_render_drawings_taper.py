@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from picture_reader import MOST_BYTES, Drawn, faults
 
+from shoplog.trade.taper_work.taper_pins import taper_pin
 from shoplog.trade.taper_work.tapers import (
     Taper,
     compound_setting,
@@ -98,6 +99,13 @@ def test_the_key_has_the_taper_per_foot_both_angles_and_the_sizes_in_both_system
         ("small diameter", "14.529 mm", "0.5720 in"),
         ("length", "65.087 mm", "2.5625 in"),
     ]
+
+
+def test_a_taper_pin_is_drawn_with_its_own_length():
+    pin = taper_pin("6 mm", 30)
+    drawn = Drawn(pin)
+    told = [drawn.told(name).value for name in ("large_diameter", "small_diameter", "length")]
+    assert told == pytest.approx([6.6, 6, 30])
 
 
 @pytest.mark.parametrize("name", TAPERS)

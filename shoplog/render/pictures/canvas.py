@@ -25,6 +25,7 @@ __all__ = [
     "DIMENSION",
     "FALLING",
     "HIDDEN",
+    "LEAST_EXTENT",
     "OUTLINE",
     "PHANTOM",
     "PLAIN",
@@ -38,11 +39,13 @@ __all__ = [
     "Point",
     "Tells",
     "lines",
+    "per_unit",
 ]
 
 WIDTH = 320.0
 """Units across a picture: about the pixels of a telephone's column, where 12 units are read."""
 MARGIN = 4.0
+LEAST_EXTENT = 1e-200
 
 Point = tuple[float, float]
 
@@ -298,6 +301,13 @@ class Canvas:
             line = draw.Path(d=f"M{_n(fill.step / 2)},0V{_n(fill.step)}", class_="shoplog-hatch")
             self._patterns[fill].append(line)
         return self._patterns[fill]
+
+
+def per_unit(room: float, extent: float) -> float:
+    """Units of the picture for one of what is drawn, so that an extent fills the room; 1 where
+    there is no extent, or none that a number can be divided by.
+    """
+    return room / extent if extent > LEAST_EXTENT else 1.0
 
 
 # ---- path data ----

@@ -18,6 +18,7 @@ from shoplog.render.pictures.parts import (
     Tells,
     across,
     millimetres,
+    per_unit,
     picture,
     plain,
     upright,
@@ -93,7 +94,7 @@ def _lengths(canvas: Canvas, section: Section, found: Engagement) -> None:
 def _loads(canvas: Canvas, found: Engagement, top: float) -> None:
     """A bar for each load, on one scale."""
     loads = _told(found)
-    scale = LONGEST / (max(load for _, load, _ in loads) or 1.0)
+    scale = per_unit(LONGEST, max(load for _, load, _ in loads))
     first = min(loads, key=lambda load: load[1])[0]
     for row, (name, load, field) in enumerate(loads):
         y = top + row * ROW

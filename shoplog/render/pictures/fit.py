@@ -18,13 +18,17 @@ from shoplog.render.pictures.parts import (
     Tells,
     limits,
     micrometres,
+    per_unit,
     picture,
     plain,
     spread,
     upright,
 )
 from shoplog.trade.declare import Size
+from shoplog.trade.limits_and_fits.bearings import BearingSeat
+from shoplog.trade.limits_and_fits.fit_duties import SuggestedFit
 from shoplog.trade.limits_and_fits.fits import Fit
+from shoplog.trade.limits_and_fits.inch_fits import InchFit
 
 __all__ = ["draw_fit"]
 
@@ -36,6 +40,8 @@ HOLE_X, SHAFT_X = 70.0, 190.0
 PLAY_X = (148.0, 174.0)
 """Where the least and the greatest play are told, between the zones."""
 MICROMETRES_PER_MM = 1000.0
+MICROMETRES_PER_THOU = 25.4
+MM_PER_INCH = 25.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,23 +67,63 @@ class _Side:
         return self.size.lower * MICROMETRES_PER_MM, self.size.upper * MICROMETRES_PER_MM
 
 
-@pictured(Fit, "a fit", "the tolerance zones about the nominal size, to scale")
+SHOWS = "the tolerance zones about the nominal size, to scale"
+
+
+@pictured(Fit, "a fit", SHOWS)
 def draw_fit(found: Fit, anchor: str) -> Html:
     """The zones of a fit, its limits, and what the pair has at the least and at the most."""
-    sides = _Side("hole", found.hole, HOLE_X, RISING), _Side("shaft", found.shaft, SHAFT_X, FALLING)
+    pair = _Pair(found.hole, found.shaft, found.clearance_min, found.clearance_max)
+    return _zones(pair, found.designation, anchor)
+
+
+@pictured(SuggestedFit, "a fit for a duty", SHOWS)
+def draw_suggested_fit(found: SuggestedFit, anchor: str) -> Html:
+    """The zones of the fit that was found for a duty."""
+    return draw_fit(found.fit, anchor)
+
+
+@pictured(BearingSeat, "a bearing's seat", SHOWS)
+def draw_bearing_seat(found: BearingSeat, anchor: str) -> Html:
+    """The zones of a seat and of the bearing on it."""
+    return draw_fit(found.fit, anchor)
+
+
+@pictured(InchFit, "an inch fit", SHOWS)
+def draw_inch_fit(found: InchFit, anchor: str) -> Html:
+    """The zones of a fit of the inch standard, in inches first."""
+    plays = (found.clearance_min * MICROMETRES_PER_THOU, found.clearance_max * MICROMETRES_PER_THOU)
+    pair = _Pair(found.hole, found.shaft, *plays, inches=True)
+    size = plain(found.hole.nominal / MM_PER_INCH, "in")
+    return _zones(pair, f"{size} in {found.fit_class}", anchor)
+
+
+@dataclass(frozen=True, slots=True)
+class _Pair:
+    """A hole and a shaft, and their clearance in micrometres at the least and at the most."""
+
+    hole: Size
+    shaft: Size
+    least: float
+    most: float
+    inches: bool = False
+
+
+def _zones(pair: _Pair, designation: str, anchor: str) -> Html:
+    sides = _Side("hole", pair.hole, HOLE_X, RISING), _Side("shaft", pair.shaft, SHAFT_X, FALLING)
     edges = [edge for side in sides for edge in side.deviations] + [0.0]
-    scale = _Scale(max(edges), TALL / ((max(edges) - min(edges)) or 1.0))
+    scale = _Scale(max(edges), per_unit(TALL, max(edges) - min(edges)))
     canvas = Canvas(anchor)
     zero = scale.y(0.0)
     canvas.line(THIN, (6, zero), (canvas.width - 6, zero), tells=Tells("zero", 0.0, "um"))
     for side in sides:
         _zone(canvas, side, scale)
-    _labels(canvas, sides[0], scale, HOLE_X - 5, "end", zero)
-    _labels(canvas, sides[1], scale, SHAFT_X + ZONE + 5, "start", None)
-    _plays(canvas, found, scale)
-    rows = [*_rows(found)]
-    said = "; ".join(f"{name} {metric}" for name, metric, _ in rows)
-    return picture(canvas, f"Tolerance zones of {found.designation}", f"{said}.", rows)
+    _labels(canvas, sides[0], scale, HOLE_X - 5, "end", zero, pair.inches)
+    _labels(canvas, sides[1], scale, SHAFT_X + ZONE + 5, "start", None, pair.inches)
+    _plays(canvas, pair, sides, scale)
+    rows = [*_rows(pair)]
+    said = "; ".join(f"{name} {size}" for name, size, _ in rows)
+    return picture(canvas, f"Tolerance zones of {designation}", f"{said}.", rows)
 
 
 def _zone(canvas: Canvas, side: _Side, scale: _Scale) -> None:
@@ -93,8 +139,9 @@ def _zone(canvas: Canvas, side: _Side, scale: _Scale) -> None:
 
 
 def _labels(
-    canvas: Canvas, side: _Side, scale: _Scale, x: float, anchor: str, zero: float | None
-) -> None:
+    canvas: Canvas, side: _Side, scale: _Scale, x: float, anchor: str, zero: float | None,
+    inches: bool,
+) -> None:  # fmt: skip
     """The deviations beside a zone's edges, and `0` by the zero line, clear of each other."""
     lower, upper = side.deviations
     told = [(scale.y(upper) - 2, upper, f"{side.name}_upper")]
@@ -103,19 +150,24 @@ def _labels(
     if zero is not None and 0.0 not in (lower, upper):
         told.append((zero - 3, 0.0, "zero"))
     for y, (_, deviation, name) in zip(spread([y for y, _, _ in told]), told, strict=True):
-        text = f"{plain(deviation, 'µm', sign=True)} µm" if deviation else "0"
+        text = _deviation(deviation, inches)
         canvas.write(text, x, y, anchor, tells=Tells(name, deviation, "um"))
 
 
-def _plays(canvas: Canvas, found: Fit, scale: _Scale) -> None:
+def _deviation(micrometres: float, inches: bool) -> str:
+    if not micrometres:
+        return "0"
+    if inches:
+        return f"{plain(micrometres / MICROMETRES_PER_THOU, 'thou', sign=True)} thou"
+    return f"{plain(micrometres, 'µm', sign=True)} µm"
+
+
+def _plays(canvas: Canvas, pair: _Pair, sides: tuple[_Side, _Side], scale: _Scale) -> None:
     """A and B: from the shaft's edge to the hole's, at the least and at the greatest clearance."""
-    (hole_lower, hole_upper), (shaft_lower, shaft_upper) = (
-        (size.lower * MICROMETRES_PER_MM, size.upper * MICROMETRES_PER_MM)
-        for size in (found.hole, found.shaft)
-    )
+    (hole_lower, hole_upper), (shaft_lower, shaft_upper) = (side.deviations for side in sides)
     plays = (
-        ("A", hole_lower, shaft_upper, "clearance_min", found.clearance_min),
-        ("B", hole_upper, shaft_lower, "clearance_max", found.clearance_max),
+        ("A", hole_lower, shaft_upper, "clearance_min", pair.least),
+        ("B", hole_upper, shaft_lower, "clearance_max", pair.most),
     )
     for (letter, hole, shaft, name, play), x in zip(plays, PLAY_X, strict=True):
         hole_y, shaft_y = scale.y(hole), scale.y(shaft)
@@ -125,12 +177,15 @@ def _plays(canvas: Canvas, found: Fit, scale: _Scale) -> None:
         upright(canvas, *ends, x, letter, Tells(name, play, "um"), beside="right")
 
 
-def _rows(found: Fit) -> Iterator[tuple[str, str, str]]:
-    for name, size in (("hole", found.hole), ("shaft", found.shaft)):
-        yield (f"{name} {size.tolerance_class}".strip(), *limits(size.min, size.max))
+def _rows(pair: _Pair) -> Iterator[tuple[str, str, str]]:
+    turn = -1 if pair.inches else 1
+    for name, size in (("hole", pair.hole), ("shaft", pair.shaft)):
+        one, other = limits(size.min, size.max)[::turn]
+        yield (f"{name} {size.tolerance_class}".strip(), one, other)
     plays = (
-        ("A", found.clearance_min, "least clearance", "greatest interference"),
-        ("B", found.clearance_max, "greatest clearance", "least interference"),
+        ("A", pair.least, "least clearance", "greatest interference"),
+        ("B", pair.most, "greatest clearance", "least interference"),
     )
     for letter, play, clear, tight in plays:
-        yield (f"{letter}: {clear if play >= 0 else tight}", *micrometres(abs(play)))
+        one, other = micrometres(abs(play))[::turn]
+        yield (f"{letter}: {clear if play >= 0 else tight}", one, other)

@@ -18,6 +18,7 @@ from shoplog.render.pictures.canvas import (
     DIMENSION,
     FALLING,
     HIDDEN,
+    LEAST_EXTENT,
     OUTLINE,
     PHANTOM,
     PLAIN,
@@ -33,6 +34,7 @@ from shoplog.render.pictures.canvas import (
     circle,
     lines,
     on_circle,
+    per_unit,
 )
 from shoplog.render.pictures.dimensions import across, along, angle_between, arrow, leader, upright
 from shoplog.render.pictures.labels import (
@@ -58,6 +60,7 @@ __all__ = [
     "DIMENSION",
     "FALLING",
     "HIDDEN",
+    "LEAST_EXTENT",
     "OUTLINE",
     "PHANTOM",
     "PLAIN",
@@ -85,6 +88,7 @@ __all__ = [
     "micrometres",
     "millimetres",
     "on_circle",
+    "per_unit",
     "picture",
     "plain",
     "spread",

@@ -25,6 +25,7 @@ from shoplog.render.pictures.parts import (
     limits,
     micrometres,
     millimetres,
+    per_unit,
     picture,
     plain,
     spread,
@@ -146,7 +147,7 @@ def _view(canvas: Canvas, joint: PressFit, stresses: Wall) -> _View:
             )
     found = [number for stress in stresses for number in (stress.hoop, stress.radial)]
     most, least = max(*found, 0.0), min(*found, 0.0)
-    scale = TALL / ((most - least) or 1.0)
+    scale = per_unit(TALL, most - least)
     return _View(joint.shaft_bore, joint.diameter, joint.hub_diameter, middle, most, scale)
 
 

@@ -15,6 +15,7 @@ from shoplog.render.pictures.declare import pictured
 from shoplog.render.pictures.parts import (
     CENTRE,
     FALLING,
+    LEAST_EXTENT,
     OUTLINE,
     RISING,
     THIN,
@@ -69,9 +70,10 @@ class _Scale:
 
 def _scale(edges: Sequence[float]) -> _Scale:
     least, most = min(*edges, 0.0), max(*edges, 0.0)
-    if not most > least:
-        return _Scale(-1.0, (RIGHT - LEFT) / 2)  # nothing to tell apart: the line is in the middle
-    return _Scale(least, (RIGHT - LEFT) / (most - least))
+    room = RIGHT - LEFT
+    if most - least > LEAST_EXTENT:
+        return _Scale(least, room / (most - least))
+    return _Scale(-room / 2, 1.0)  # nothing to tell apart: the line is in the middle
 
 
 @pictured(Value, "a size with limits", "its limits, and what contributes to them, on one scale")

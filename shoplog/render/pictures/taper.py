@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan, degrees
 
 from shoplog.render.html import Html
@@ -23,9 +24,10 @@ from shoplog.render.pictures.parts import (
     plain,
     upright,
 )
+from shoplog.trade.taper_work.taper_pins import TaperPin
 from shoplog.trade.taper_work.tapers import CompoundSetting, Taper
 
-__all__ = ["draw_compound_setting", "draw_taper"]
+__all__ = ["draw_compound_setting", "draw_taper", "draw_taper_pin"]
 
 LEFT, AXIS = 62.0, 100.0
 
@@ -41,6 +43,13 @@ def draw_taper(taper: Taper, anchor: str) -> Html:
     _sizes(canvas, cone, taper)
     rows = [*taper_rows(taper)]
     return picture(canvas, f"Taper {taper.designation}", taper.describe(), rows)
+
+
+@pictured(TaperPin, "a taper pin", "the pin from the side")
+def draw_taper_pin(pin: TaperPin, anchor: str) -> Html:
+    """The pin as the cone that it is."""
+    whole = replace(pin.taper, large_diameter=pin.large_diameter, length=pin.length)
+    return draw_taper(whole, anchor)
 
 
 def _sizes(canvas: Canvas, cone: Cone, taper: Taper) -> None:
