@@ -55,8 +55,8 @@ def setups_page(records: Iterable[Record], link: MadeLink) -> SetupsPage:
     text = page(
         "---\ntitle: Setups\nhide: [toc]\n---",
         "# Setups",
-        f"{words(_first_up(tally(shown)), MOST_TEXT)}."
-        " The same records as a file for other programs: [setups.json](../setups.json).",
+        f"{words(_first_up(tally(shown)), MOST_TEXT)}.",
+        "[The same records as a file for other programs](../setups.json)",
         in_markdown(_root(shown, link)),
         "\n".join(tag("script", src=name) for name in files),
     )

@@ -65,7 +65,7 @@ const controlsOf = (records, change) => {
     const count = element("span", { class: "shoplog-count" });
     const text = sign ? `${sign.sign} ${word}` : word || facet.empty;
     const name = element("span", word ? {} : { class: "shoplog-empty" }, text);
-    const line = element("label", {}, box, name, count);
+    const line = element("label", {}, box, name, " ", count);
     box.addEventListener("change", () =>
       change(facet.name, (asked) => choose(asked, facet.name, word, box.checked)),
     );

@@ -88,12 +88,15 @@ const begin = (root, given) => {
   read();
 };
 
-// It stands in the page's content, and is run anew where Material swaps a page in.
+// It stands in the page's content, and is run anew where Material swaps a page in. There the
+// scripts of a page come in any order: whatever is loaded last, it begins then.
 const start = () => {
   const root = document.querySelector(".shoplog-setups-page:not([data-begun])");
-  const given = window.shoplogSetups;
-  if (!root || !given || !window.TableCore || !window.MiniSearch) return;
+  const ready = window.shoplogSetups && window.TableCore && window.MiniSearch;
+  if (!root || ready) document.removeEventListener("load", start, true);
+  if (!root || !ready) return;
   root.dataset.begun = "";
-  begin(root, given);
+  begin(root, window.shoplogSetups);
 };
+document.addEventListener("load", start, true);
 start();
