@@ -19,6 +19,7 @@ from shoplog.log import Log, report_of_text
 from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
 from shoplog.problems import Grade, Problem
 from shoplog.render import PageHtml, page_script, script_name, style_name, style_sheet
+from shoplog.render.setup_region import past_seen_from
 from shoplog_mkdocs.links import link_from, pages_root
 from shoplog_mkdocs.made import add_made_pages
 
@@ -99,8 +100,10 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
             days=Days(Path(config.docs_dir), texts),
         )
         self._log = whole.log
+        seen_from = past_seen_from(whole.records)
         self._views = {
-            uri: PageHtml(report, link_from(uri, files)) for uri, report in whole.log.pages.items()
+            uri: PageHtml(report, link_from(uri, files), seen_from(uri))
+            for uri, report in whole.log.pages.items()
         }
         made = add_made_pages(whole, files, config)
         for note in made.notes:

@@ -13,6 +13,7 @@ from shoplog.render.page_summary import page_summary
 from shoplog.render.past import Link
 from shoplog.render.rows import item_rows
 from shoplog.render.setup_card import kept_private, setup_card
+from shoplog.render.setup_region import Past
 from shoplog.render.values import column_heads, inline, prose
 
 __all__ = ["Link", "PageHtml", "view_of_text"]
@@ -24,12 +25,15 @@ class PageHtml:
     """What a page report looks like: its blocks, its values in prose, and its problems.
 
     Every id is given once on a page, in the order of the page, however often a piece is asked for.
-    Without `link`, what is on another page is named by its page and line.
+    Without `link`, what is on another page is named by its page and line; without `past`, no setup
+    shows earlier ones of its kind.
     """
 
-    def __init__(self, report: PageReport, link: Link | None = None) -> None:
+    def __init__(
+        self, report: PageReport, link: Link | None = None, past: Past | None = None
+    ) -> None:
         self._report = report
-        self._link = link
+        self._link, self._past = link, past
         self._anchors = Anchors()
         self._blocks = tuple(map(self._block, report.blocks))
 
@@ -81,7 +85,7 @@ class PageHtml:
         if block.private:
             return kept_private(found)
         if block.setup is not None:
-            return setup_card(block.setup, found, self._anchors, self._link)
+            return setup_card(block.setup, found, self._anchors, self._link, self._past)
         rows = []
         for item in block.items:
             own = [*item.problems, *_on_lines(found, item)]

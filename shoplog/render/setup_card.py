@@ -12,6 +12,7 @@ from shoplog.render.anchors import Anchors
 from shoplog.render.findings import cautions, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
 from shoplog.render.past import Link, repeats_caution
+from shoplog.render.setup_region import Past, setup_region
 from shoplog.render.systems import in_line
 from shoplog.trade.judging.judging_record import JudgedCut
 from shoplog.values import Value
@@ -33,6 +34,7 @@ def setup_card(
     problems: Iterable[Problem],
     anchors: Anchors,
     link: Link | None = None,
+    past: Past | None = None,
 ) -> Html:
     """The card of a setup, with its cautions, notes and problems below its table."""
     runs = [run for run in (setup.planned, *setup.ran) if run is not None]
@@ -50,6 +52,7 @@ def setup_card(
         _facts(setup.fields),
         _runs_table(runs) if runs else "",
         *_judged(runs),
+        *_region(setup, anchors, past),
         _sources(runs),
         *_ending(setup.fields),
         *(repeats_caution(one, link) for one in repeats),
@@ -176,6 +179,22 @@ def _judged(runs: list[Run]) -> Iterator[Html]:
             tag("summary", f"Every limit, {name}"),
             _limits(run.judged),
             *_asides(run.judged),
+            class_="shoplog-details",
+            data_search_exclude=True,
+        )
+
+
+def _region(setup: SetupReport, anchors: Anchors, past: Past | None) -> Iterator[Html]:
+    """The setup among its limits, on demand."""
+    if not any(run.judged for run in (setup.planned, *setup.ran) if run is not None):
+        return
+    anchor = anchors.picture()
+    drawn = setup_region(setup, anchor, past) if anchor else None
+    if drawn is not None:
+        yield tag(
+            "details",
+            tag("summary", "What it can bear, over speed and feed"),
+            tag("div", drawn, class_="shoplog-figure"),
             class_="shoplog-details",
             data_search_exclude=True,
         )

@@ -283,4 +283,5 @@ def _judged(setup: Setup) -> JudgedCut:
         tuple(remarks.missing),
         tuple(remarks.cautions),
         tuple(remarks.notes),
+        setup,
     )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from shoplog.trade.declare import Percent
+from shoplog.trade.judging.judging_setup import Setup
 from shoplog.trade.machining.cutting_record import CutRating
 from shoplog.trade.machining.force_estimates import ForceEstimate, PowerEstimate, TorqueEstimate
 from shoplog.units import unit
@@ -154,6 +155,11 @@ class JudgedCut:
     """What is not known, whose it is, and what is not judged for want of it."""
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
+    _setup: Setup | None = field(default=None, repr=False, compare=False)
+
+    def setup(self) -> Setup | None:
+        """The cut that was judged, for judging it at other speeds and feeds; no value of a page."""
+        return self._setup
 
     @property
     def first(self) -> str:
