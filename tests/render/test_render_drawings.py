@@ -8,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from picture_reader import Drawn
 
-from shoplog.render.pictures.canvas import OUTLINE, RISING, Canvas, Tells
+from shoplog.render.pictures.canvas import Canvas
 from shoplog.render.pictures.declare import PICTURES, Picture
 from shoplog.render.pictures.drawing import drawing
 from shoplog.render.pictures.labels import plain, spread, text_box
+from shoplog.render.pictures.strokes import OUTLINE, RISING, Tells
 from shoplog.trade.limits_and_fits.fits import fit, limits_of
 
 FIT = fit(limits_of(16, "H7"), limits_of(16, "f7"))

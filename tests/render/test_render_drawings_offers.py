@@ -27,7 +27,7 @@ from shoplog.trade.taper_work.tapers import Taper
 
 JOINTS = {
     *("engagement", "fit", "flats", "holes", "keyway", "press_fit", "seats", "sine_bar"),
-    *("stack", "taper", "taper_setup", "tapped_hole", "thread"),
+    *("stack", "tap_drill", "taper", "taper_setup", "tapped_hole", "thread", "thread_zones"),
 }
 KINDS = {kind for kind, one in PICTURES.items() if one.draw.__module__.split(".")[-1] in JOINTS}
 H7, S6, M8 = limits_of(30, "H7"), limits_of(30, "s6"), Thread.from_text("M8")

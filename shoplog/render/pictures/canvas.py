@@ -1,110 +1,33 @@
-"""The canvas of a picture: lines by their kind, areas, words, and one SVG with a title.
-
-The kinds of lines are those of ISO 128-2 (ISO 128-20 before it): a wide line for an outline, and
-lines of half its width for dimensions, hatching, hidden edges, axes and neighbouring parts. What is
-drawn tells the number that it stands for (`Tells`), so that a reader of the file finds it there.
-"""
+"""The canvas of a picture: it gathers lines, areas and words, and gives one SVG with a title."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import cos, hypot, isfinite, radians, sin
 
 import drawsvg as draw
 
 from shoplog.render.html import Html, tag
 from shoplog.render.pictures.labels import TEXT_SIZE, Box, text_box
+from shoplog.render.pictures.strokes import (
+    ARROW,
+    KINDS,
+    Fill,
+    LineKind,
+    Point,
+    Tells,
+    arc,
+    circle,
+    coordinate,
+    lines,
+    on_circle,
+)
 
-__all__ = [
-    "ARROW",
-    "CENTRE",
-    "CLOSE",
-    "CURVE",
-    "DASHED_CURVE",
-    "DIMENSION",
-    "FALLING",
-    "HIDDEN",
-    "LEAST_EXTENT",
-    "OUTLINE",
-    "PHANTOM",
-    "PLAIN",
-    "RISING",
-    "THIN",
-    "TINT",
-    "WIDTH",
-    "Canvas",
-    "Fill",
-    "LineKind",
-    "Point",
-    "Tells",
-    "lines",
-    "per_unit",
-]
+__all__ = ["WIDTH", "Canvas"]
 
 WIDTH = 320.0
 """Units across a picture: about the pixels of a telephone's column, where 12 units are read."""
 MARGIN = 4.0
-LEAST_EXTENT = 1e-200
-
-Point = tuple[float, float]
-
-
-@dataclass(frozen=True, slots=True)
-class LineKind:
-    """A kind of line: its name in the style sheet, its width, and its dashes."""
-
-    name: str
-    width: float
-    dashes: str = ""
-
-
-# Dashes in widths of the line (ISO 128-2): a dash 12, a gap 3, a long dash 24, a dot 0.5.
-OUTLINE = LineKind("outline", 1.4)
-THIN = LineKind("thin", 0.7)
-HIDDEN = LineKind("hidden", 0.7, "8.4 2.1")
-CENTRE = LineKind("centre", 0.7, "16.8 2.1 0.7 2.1")
-PHANTOM = LineKind("phantom", 0.7, "16.8 2.1 0.7 2.1 0.7 2.1")
-DIMENSION = LineKind("dimension", 0.7)
-CURVE = LineKind("curve", 1.8)
-DASHED_CURVE = LineKind("dashed-curve", 1.8, "6 3")
-_ORDER = (HIDDEN, CENTRE, PHANTOM, THIN, OUTLINE, DASHED_CURVE, CURVE, DIMENSION)
-"""From the back to the front."""
-
-
-@dataclass(frozen=True, slots=True)
-class Fill:
-    """What an area is filled with: its name in the style sheet, and the slant of its hatching."""
-
-    name: str
-    slant: float | None = None
-    step: float = 6.0
-
-
-# Two parts that touch are hatched against each other (ISO 128-3, hatching at 45°).
-RISING = Fill("rising", 45)
-FALLING = Fill("falling", -45)
-CLOSE = Fill("close", 45, 3.0)
-"""A third part between two others."""
-TINT = Fill("tint")
-PLAIN = Fill("plain")
-"""The ground of the page, which covers what lies behind."""
-ARROW = Fill("arrow")
-"""Solid, in the colour of the lines: the heads of arrows."""
-
-
-@dataclass(frozen=True, slots=True)
-class Tells:
-    """The number that something drawn stands for: the name of the result's field, and its unit."""
-
-    name: str
-    value: float
-    unit: str = ""
-
-    def attributes(self) -> dict[str, str]:
-        """As the element carries it."""
-        shown = {"data_shows": self.name, "data_value": f"{self.value:.12g}"}
-        return shown | {"data_unit": self.unit} if self.unit else shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +50,8 @@ class Canvas:
         self.notes: list[str] = []
         """What a reader must know of how it is drawn: `the gap is drawn 50 times its size`."""
         self._anchor = anchor
-        self._strokes: dict[str, list[str]] = {kind.name: [] for kind in _ORDER}
-        self._told: dict[str, list[draw.DrawingElement]] = {kind.name: [] for kind in _ORDER}
+        self._strokes: dict[str, list[str]] = {kind.name: [] for kind in KINDS}
+        self._told: dict[str, list[draw.DrawingElement]] = {kind.name: [] for kind in KINDS}
         self._areas: list[_Area] = []
         self._fronts: list[_Area] = []
         self._words: list[Html] = []
@@ -169,7 +92,7 @@ class Canvas:
             self.path(kind, circle(centre, radius), _round(centre, radius))
             return
         self._reach(_round(centre, radius))
-        place = dict(zip(("cx", "cy", "r"), map(_n, (*centre, radius)), strict=True))
+        place = dict(zip(("cx", "cy", "r"), map(coordinate, (*centre, radius)), strict=True))
         self._told[kind.name].append(draw.Circle(**place, **tells.attributes()))
 
     def arc(
@@ -177,10 +100,8 @@ class Canvas:
         tells: Tells | None = None,
     ) -> None:  # fmt: skip
         """An arc, from one angle to another in degrees, counter-clockwise from the right."""
-        one, other = (on_circle(centre, radius, angle) for angle in (start, end))
-        large, sweep = int(abs(end - start) > 180), int(end < start)
-        d = f"{lines((one,))}A{_n(radius)} {_n(radius)} 0 {large} {sweep} {_pair(other)}"
-        self.path(kind, d, (one, other), tells)
+        ends = [on_circle(centre, radius, angle) for angle in (start, end)]
+        self.path(kind, arc(centre, radius, start, end), ends, tells)
 
     def area(
         self, fill: Fill, *points: Point, tells: Tells | None = None, front: bool = False
@@ -221,8 +142,8 @@ class Canvas:
         if strong:
             extra["class_"] = "shoplog-letter"
         if turned:
-            extra["transform"] = f"rotate(-90 {_n(x)} {_n(y)})"
-        self._words.append(tag("text", text, x=_n(x), y=_n(y), **extra))
+            extra["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
+        self._words.append(tag("text", text, x=coordinate(x), y=coordinate(y), **extra))
         self.boxes.append(box)
         self._bottom = max(self._bottom, box.bottom)
         return box
@@ -267,7 +188,7 @@ class Canvas:
             self._bottom = max(self._bottom, point[1])
 
     def _lines(self) -> Iterable[draw.Group]:
-        for kind in _ORDER:
+        for kind in KINDS:
             strokes, told = self._strokes[kind.name], self._told[kind.name]
             if strokes or told:
                 dashes = {"stroke_dasharray": kind.dashes} if kind.dashes else {}
@@ -298,58 +219,14 @@ class Canvas:
                 id=f"{self._anchor}-{fill.name}",
                 patternTransform=f"rotate({90 - slant:g})",
             )
-            line = draw.Path(d=f"M{_n(fill.step / 2)},0V{_n(fill.step)}", class_="shoplog-hatch")
+            d = f"M{coordinate(fill.step / 2)},0V{coordinate(fill.step)}"
+            line = draw.Path(d=d, class_="shoplog-hatch")
             self._patterns[fill].append(line)
         return self._patterns[fill]
 
 
-def per_unit(room: float, extent: float) -> float:
-    """Units of the picture for one of what is drawn, so that an extent fills the room; 1 where
-    there is no extent, or none that a number can be divided by.
-    """
-    return room / extent if extent > LEAST_EXTENT else 1.0
-
-
-# ---- path data ----
-
-
-def lines(points: Iterable[Point], *, closed: bool = False) -> str:
-    """The path data of a line through points."""
-    return "M" + "L".join(map(_pair, points)) + ("Z" if closed else "")
-
-
-def circle(centre: Point, radius: float) -> str:
-    """The path data of a whole circle."""
-    r = _n(radius)
-    left, right = (centre[0] - radius, centre[1]), (centre[0] + radius, centre[1])
-    return f"M{_pair(left)}A{r} {r} 0 0 1 {_pair(right)}A{r} {r} 0 0 1 {_pair(left)}Z"
-
-
-def on_circle(centre: Point, radius: float, angle: float) -> Point:
-    """The place on a circle at an angle in degrees, counter-clockwise from the right."""
-    turn = radians(angle)
-    return centre[0] + radius * cos(turn), centre[1] - radius * sin(turn)
-
-
-def apart(one: Point, other: Point) -> float:
-    """The distance of two places."""
-    return hypot(other[0] - one[0], other[1] - one[1])
-
-
 def _round(centre: Point, radius: float) -> tuple[Point, Point]:
     return (centre[0] - radius, centre[1] - radius), (centre[0] + radius, centre[1] + radius)
-
-
-def _pair(point: Point) -> str:
-    return f"{_n(point[0])},{_n(point[1])}"
-
-
-def _n(number: float) -> str:
-    """A coordinate to a hundredth of a unit, which no eye can see."""
-    if not isfinite(number):
-        raise ValueError(f"{number} is no place in a picture")
-    text = f"{number:.2f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
 
 
 def _size(number: float) -> float | int:

@@ -9,17 +9,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import atan2, cos, degrees, hypot, radians, sin, tan
 
-from shoplog.render.pictures.canvas import (
+from shoplog.render.pictures.canvas import Canvas
+from shoplog.render.pictures.labels import text_box, text_width
+from shoplog.render.pictures.strokes import (
     ARROW,
     DIMENSION,
-    Canvas,
     Point,
     Tells,
     apart,
     lines,
     on_circle,
 )
-from shoplog.render.pictures.labels import text_box, text_width
 
 __all__ = ["across", "along", "angle_between", "arrow", "leader", "upright"]
 

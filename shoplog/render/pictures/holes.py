@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from shoplog.render.html import Html, join, scrolled, tag
+from shoplog.render.html import Html, join
 from shoplog.render.pictures.declare import pictured
+from shoplog.render.pictures.hole_tables import hole_table, readout_table
 from shoplog.render.pictures.parts import (
     CENTRE,
     DIMENSION,
@@ -22,14 +23,13 @@ from shoplog.render.pictures.parts import (
     across,
     arrow,
     leader,
-    millimetres,
     on_circle,
     plain,
     text_box,
     upright,
 )
 from shoplog.trade.hole_work.hole_patterns import HoleLayout
-from shoplog.trade.hole_work.hole_readout import Readout, ReadoutLine
+from shoplog.trade.hole_work.hole_readout import Readout
 from shoplog.trade.hole_work.holes import Hole, HolePattern
 from shoplog.units import write_number
 
@@ -87,7 +87,7 @@ def draw_circle_of_holes(pattern: HolePattern, anchor: str) -> Html:
     _holes(canvas, places, middle)
     title = f"{pattern.count} holes on a circle of {write_number(pattern.diameter, 'mm')} mm"
     shown = canvas.html(title, pattern.describe())
-    return join([shown, _table(pattern.points)])
+    return join([shown, hole_table(pattern.points)])
 
 
 def _circle(canvas: Canvas, pattern: HolePattern, view: _View, middle: Point) -> None:
@@ -125,7 +125,7 @@ def draw_layout(layout: HoleLayout, anchor: str) -> Html:
     canvas = Canvas(anchor)
     _spread_out(canvas, layout.points)
     shown = canvas.html(f"{layout.count} holes ({layout.kind})", layout.describe())
-    return join([shown, _table(layout.points)])
+    return join([shown, hole_table(layout.points)])
 
 
 @pictured(Readout, "a readout of holes", "the holes' places from the readout's zero, to scale")
@@ -135,7 +135,7 @@ def draw_readout(readout: Readout, anchor: str) -> Html:
     canvas = Canvas(anchor)
     _spread_out(canvas, points)
     shown = canvas.html(f"{len(points)} holes from the readout's zero", readout.describe())
-    return join([shown, _steps(readout.lines)])
+    return join([shown, readout_table(readout.lines)])
 
 
 def _spread_out(canvas: Canvas, points: Sequence[Hole]) -> None:
@@ -276,50 +276,3 @@ def _closest(places: Sequence[Point]) -> float:
         ),
         default=SIDE,
     )
-
-
-# ---- the tables ----
-
-
-def _table(points: Sequence[Hole]) -> Html:
-    heads = ("Hole", "x mm", "y mm", "x in", "y in", "Angle")
-    rows = [
-        (
-            str(hole.number),
-            *_both(hole.x, hole.y),
-            f"{write_number(hole.angle, 'deg')}°",
-        )
-        for hole in points
-    ]
-    return _coordinates(heads, rows)
-
-
-def _steps(lines: Sequence[ReadoutLine]) -> Html:
-    heads = ("Hole", "X mm", "Y mm", "X in", "Y in", "From the one before, mm")
-    rows = [
-        (
-            str(line.number),
-            *_both(line.x, line.y),
-            write_number(line.chord, "mm") if line.chord else "",
-        )
-        for line in lines
-    ]
-    return _coordinates(heads, rows)
-
-
-def _both(x: float, y: float) -> tuple[str, ...]:
-    """Two coordinates in mm, then in inches, without their units."""
-    told = [millimetres(value) for value in (x, y)]
-    metric = (mm.removesuffix(" mm") for mm, _ in told)
-    return (*metric, *(inch.removesuffix(" in") for _, inch in told))
-
-
-def _coordinates(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> Html:
-    body = [tag("tr", *(tag("td", cell) for cell in row)) for row in rows]
-    table = tag(
-        "table",
-        tag("thead", tag("tr", *(tag("th", head, scope="col") for head in heads))),
-        tag("tbody", *body),
-        class_="shoplog-table shoplog-coordinates",
-    )
-    return scrolled(table, "Coordinates")

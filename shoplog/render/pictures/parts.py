@@ -9,7 +9,22 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from shoplog.render.html import Html, tag
-from shoplog.render.pictures.canvas import (
+from shoplog.render.pictures.canvas import WIDTH, Canvas
+from shoplog.render.pictures.dimensions import across, along, angle_between, arrow, leader, upright
+from shoplog.render.pictures.labels import (
+    TEXT_SIZE,
+    Box,
+    from_to,
+    key,
+    limits,
+    micrometres,
+    millimetres,
+    plain,
+    spread,
+    text_box,
+    text_width,
+)
+from shoplog.render.pictures.strokes import (
     ARROW,
     CENTRE,
     CLOSE,
@@ -25,8 +40,6 @@ from shoplog.render.pictures.canvas import (
     RISING,
     THIN,
     TINT,
-    WIDTH,
-    Canvas,
     Fill,
     LineKind,
     Point,
@@ -35,20 +48,6 @@ from shoplog.render.pictures.canvas import (
     lines,
     on_circle,
     per_unit,
-)
-from shoplog.render.pictures.dimensions import across, along, angle_between, arrow, leader, upright
-from shoplog.render.pictures.labels import (
-    TEXT_SIZE,
-    Box,
-    from_to,
-    key,
-    limits,
-    micrometres,
-    millimetres,
-    plain,
-    spread,
-    text_box,
-    text_width,
 )
 
 __all__ = [

@@ -1,0 +1,59 @@
+"""The tables beside pictures of holes: every coordinate, in both systems."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from shoplog.render.html import Html, scrolled, tag
+from shoplog.render.pictures.parts import millimetres
+from shoplog.trade.hole_work.hole_readout import ReadoutLine
+from shoplog.trade.hole_work.holes import Hole
+from shoplog.units import write_number
+
+__all__ = ["hole_table", "readout_table"]
+
+
+def hole_table(points: Sequence[Hole]) -> Html:
+    """The coordinates of holes, and the angle of each from the datum or on its circle."""
+    heads = ("Hole", "x mm", "y mm", "x in", "y in", "Angle")
+    rows = [
+        (
+            str(hole.number),
+            *_both(hole.x, hole.y),
+            f"{write_number(hole.angle, 'deg')}°",
+        )
+        for hole in points
+    ]
+    return _coordinates(heads, rows)
+
+
+def readout_table(lines: Sequence[ReadoutLine]) -> Html:
+    """What a readout shows at each hole, and how far it is from the one before."""
+    heads = ("Hole", "X mm", "Y mm", "X in", "Y in", "From the one before, mm")
+    rows = [
+        (
+            str(line.number),
+            *_both(line.x, line.y),
+            write_number(line.chord, "mm") if line.chord else "",
+        )
+        for line in lines
+    ]
+    return _coordinates(heads, rows)
+
+
+def _both(x: float, y: float) -> tuple[str, ...]:
+    """Two coordinates in mm, then in inches, without their units."""
+    told = [millimetres(value) for value in (x, y)]
+    metric = (mm.removesuffix(" mm") for mm, _ in told)
+    return (*metric, *(inch.removesuffix(" in") for _, inch in told))
+
+
+def _coordinates(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> Html:
+    body = [tag("tr", *(tag("td", cell) for cell in row)) for row in rows]
+    table = tag(
+        "table",
+        tag("thead", tag("tr", *(tag("th", head, scope="col") for head in heads))),
+        tag("tbody", *body),
+        class_="shoplog-table shoplog-coordinates",
+    )
+    return scrolled(table, "Coordinates")
