@@ -40,7 +40,7 @@ _INDEXES = frozenset(("index", "README"))
 _MARKS = re.compile(r"[^\w ,.-]|_|(?<!\d)\.|\.(?!\d)|(?<![^\W_])-|-(?![^\W_])")
 _LOOKS_LIKE = str.maketrans('<>"', "‹›″")
 # In finished HTML: what a preprocessor of Markdown or a template engine looks for.
-_IN_HTML = str.maketrans({mark: f"&#{ord(mark)};" for mark in "[]{}`~"} | {"\n": " ", "\r": " "})
+_IN_HTML = {mark: f"&#{ord(mark)};" for mark in "[]{}`~"} | {"\n": " ", "\r": " "}
 
 
 def words(text: str, most: int = MOST_NAME) -> str:
@@ -76,7 +76,10 @@ def block(*parts: str, class_: str = "", search: bool = True) -> str:
 
 def in_markdown(html: Html) -> str:
     """Finished HTML in a line of Markdown."""
-    return str.translate(html, _IN_HTML)
+    text = str(html)
+    for mark, reference in _IN_HTML.items():
+        text = text.replace(mark, reference)
+    return text
 
 
 def page(*parts: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from heapq import nlargest
 
 from shoplog.calc.show import Shown, show
@@ -121,6 +122,7 @@ def _between(records: Sequence[Record]) -> str:
 # ---- figures in both systems ----
 
 
+@lru_cache(maxsize=4096)  # a setup stands on a handful of pages
 def quantity(number: float, unit_name: str, before: str = "") -> Html:
     """A figure in both systems, on a line of its own."""
     shown = show(Value(number, unit(unit_name)))
