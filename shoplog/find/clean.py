@@ -28,6 +28,8 @@ def clean(text: str) -> str:
     >>> clean("\x1b[31mred\nfeed")
     '�[31mred feed'
     """
+    if text.isprintable() and len(text) <= MOST_TEXT:
+        return text  # as nearly all are; no sign below is printable
     text = text[: MOST_TEXT + 1]
     return clipped(_BREAKS.sub(" ", _STEERS.sub("\ufffd", text)), MOST_TEXT)
 

@@ -13,7 +13,7 @@ from contextlib import closing, suppress
 from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from shoplog.find.store import Store, Unkept, forget, index_file
 from shoplog.find.update import SITE, bring_up_to_date, docs_known
@@ -96,8 +96,15 @@ def _why_not(home: Path, error: sqlite3.DatabaseError) -> str:
 
 
 def _from_file(home: Path, within: str, ask: Callable[[Index], Answer]) -> Answer:
+    if not index_file(home).exists():
+        _folder_texts(home)  # where there is no log, no file is made
     with closing(Store.in_folder(home)) as store:
         return ask(Index(store, bring_up_to_date(store, home), within))
+
+
+def _folder_texts(folder: Path) -> Any:
+    """The texts of the log in a folder; the engine is loaded here, which most answers need not."""
+    return import_module("shoplog.log.folder").folder_texts(folder)
 
 
 def _place(folder: Path) -> tuple[Path, str]:
@@ -109,7 +116,7 @@ def _place(folder: Path) -> tuple[Path, str]:
     home = Path(os.path.relpath(above))
     docs = _docs_known(home)
     if docs is None:
-        found = import_module("shoplog.log.folder").folder_texts(folder)
+        found = _folder_texts(folder)
         return Path(found.shop_path).parent, found.within
     if not asked.is_relative_to(docs.resolve()):
         return folder, ""

@@ -17,6 +17,10 @@ from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
 __all__ = ["page_rows", "record_row"]
 
 MOST_MEMORY = 4096
+MOST_NAME = 20
+
+Name = tuple[str, str, str, str]
+"""The field that a name is asked for in, its key, the value that it is a name of, and the name."""
 
 
 def page_rows(records: Iterable[Record], sizes: Iterable[SizeRow] = ()) -> PageRows:
@@ -50,51 +54,55 @@ def record_row(record: Record) -> RecordRow:
 
 def _words(record: Record) -> str:
     """Everything that a word may be found in."""
-    texts = (
-        *(record.remarks, record.feature, record.operation, record.operation_kind),
-        *(record.part, record.project, record.title, *record.fault, record.machine),
-        *(record.material, *material_names(record.material)),
-        *(record.cutter, record.cutter_name, record.cutter_kind, record.cutter_material),
-        *(record.holding, record.outcome),
+    own = (
+        *(record.remarks, record.feature, record.part, record.project, record.title),
+        *(*record.fault, record.machine, record.cutter, record.cutter_name, record.holding),
+        *(record.operation, record.operation_kind, record.cutter_kind, record.cutter_material),
+        record.outcome,
     )
-    said = dict.fromkeys(clean(text) for text in texts if text)
-    return "\n".join(_with_joined(said))
+    texts = {line: None for text in own if text for line in _spelt(text)}
+    return "\n".join((*texts, *_material_words(record.material)))
 
 
-def _with_joined(texts: Iterable[str]) -> Iterator[str]:
-    """Texts, and short names in one piece too: `EN 1A` is also found as `EN1A`."""
-    for text in texts:
-        yield text
-        joined = key_of(text)
-        if len(text) <= 20 and joined != text.casefold() and any(map(str.isdigit, text)):
-            yield joined
+@lru_cache(MOST_MEMORY)
+def _material_words(text: str) -> tuple[str, ...]:
+    """A material by every name that it has."""
+    names = dict.fromkeys((text, *material_names(text)))
+    return tuple(line for name in names if name for line in _spelt(name))
 
 
-def _names(record: Record) -> tuple[tuple[str, str, str, str], ...]:
-    """The field, the key of a name, the value that it is a name of, and the name."""
-    by_field: tuple[tuple[str, str, Iterable[str]], ...] = (
-        ("material", record.material, material_names(record.material)),
-        ("cutter", record.cutter, (record.cutter_name, *ends_of(record.cutter_kind))),
-        ("cutter_material", record.cutter_material, _edge_names(record.cutter_material)),
-        ("machine", record.machine, ends_of(record.machine)),
-        ("project", record.project, _ends_of_path(record.project)),
-        ("part", record.part, ()),
-        *(("fault", fault, ()) for fault in record.fault),
+def _spelt(text: str) -> tuple[str, ...]:
+    """A text, and a short name with a figure in one piece too: `EN 1A` is also found as `EN1A`."""
+    text = clean(text)
+    joined = key_of(text) if len(text) <= MOST_NAME and any(map(str.isdigit, text)) else ""
+    return (text, joined) if joined and joined != text.casefold() else (text,)
+
+
+def _names(record: Record) -> tuple[Name, ...]:
+    """The names of what stands in each field that is asked for by them."""
+    found = (
+        *_named("material", record.material, material_names(record.material)),
+        *_named("cutter", record.cutter, (record.cutter_name, *ends_of(record.cutter_kind))),
+        *_named("cutter_material", record.cutter_material, _edge_names(record.cutter_material)),
+        *_named("machine", record.machine, tuple(ends_of(record.machine))),
+        *_named("project", record.project, tuple(_ends_of_path(record.project))),
+        *_named("part", record.part, ()),
+        *(name for fault in record.fault for name in _named("fault", fault, ())),
+        *_operation_names(record.operation, record.operation_kind),
     )
-    found = [
-        (field, key_of(name), value, clean(name))
-        for field, value, names in by_field
-        for name in (value, *names)
-        if name
-    ]
-    if record.operation:
-        found += _operation_names(record.operation, record.operation_kind)
     return tuple(dict.fromkeys(found))
 
 
 @lru_cache(MOST_MEMORY)
-def _operation_names(text: str, kind: str) -> tuple[tuple[str, str, str, str], ...]:
+def _named(field: str, value: str, names: tuple[str, ...]) -> tuple[Name, ...]:
+    return tuple((field, key_of(name), value, clean(name)) for name in (value, *names) if name)
+
+
+@lru_cache(MOST_MEMORY)
+def _operation_names(text: str, kind: str) -> tuple[Name, ...]:
     """An operation's names: as written, its kind, the words for that, each with its stage too."""
+    if not text:
+        return ()
     names = [text, kind, kind.rpartition(" ")[2]]
     stage = ""
     try:

@@ -253,6 +253,8 @@ class Store:
         self._clear(key)
         for number, row in enumerate(rows.records):
             self._add(key, number, row)
+        names = dict.fromkeys(name for row in rows.records for name in row.names)
+        self.connection.executemany("INSERT OR IGNORE INTO names VALUES (?, ?, ?, ?)", names)
         marks = ", ".join("?" * len(_SIZE_COLUMNS))
         self.connection.executemany(
             f"INSERT INTO sizes ({_columns(_SIZE_COLUMNS)}) VALUES ({marks})",
@@ -302,9 +304,8 @@ class Store:
         own = made.lastrowid
         run("INSERT INTO kept VALUES (?, ?, ?)", (own, row.told, row.words))
         run("INSERT INTO search (rowid, words) VALUES (?, ?)", (own, row.words))
-        many = self.connection.executemany
-        many("INSERT INTO faults VALUES (?, ?)", ((own, fault) for fault in row.faults))
-        many("INSERT OR IGNORE INTO names VALUES (?, ?, ?, ?)", row.names)
+        faults = ((own, fault) for fault in row.faults)
+        self.connection.executemany("INSERT INTO faults VALUES (?, ?)", faults)
 
 
 def index_file(home: Path) -> Path:

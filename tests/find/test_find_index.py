@@ -408,6 +408,7 @@ def test_a_folder_without_a_log_is_refused(tmp_path: Path, name: str) -> None:
     folder.mkdir()
     with pytest.raises(NoLog, match="holds no Markdown page"):
         ask(folder)
+    assert list(folder.iterdir()) == []
 
 
 def test_settings_that_name_no_folder_are_refused(tmp_path: Path) -> None:
