@@ -59,7 +59,8 @@ def packed(text):
 def test_an_ordinary_page_adds_less_than_60_kilobytes_to_its_theme():
     view = view_of_text(PAGE)
     made = view.top_html() + "".join(view.block_html(number) for number in range(3))
-    assert made.count("<svg") == 2
+    assert made.count("<figure") == 2
+    assert made.count("<svg") == 4  # each setup among its limits too
     assert made.count('class="shoplog-block shoplog-setup"') == 2
     assert made.count("shoplog-is-good") == 3
     assert packed(made) < 60_000
