@@ -13,7 +13,7 @@ from shoplog.render.pictures.labels import Box, text_box
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
-MOST_BYTES = 6000
+MOST_BYTES = 6 * 1024
 """What an ordinary picture may weigh, its key with it."""
 
 
@@ -103,7 +103,10 @@ class Drawn:
     def key(self) -> list[tuple[str, ...]]:
         """The rows of its key: a name, and a size in one or two systems."""
         rows = re.search(r'<table class="shoplog-table shoplog-key">(.*?)</table>', self.html)
-        found = re.findall(r"<th[^>]*>(.*?)</th><td>(.*?)(?:<small>(.*?)</small>)?</td>", rows[1])
+        plain = re.sub(r"<span[^>]*>(.*?)</span>", r"\1", rows[1])
+        found = re.findall(
+            r"<th[^>]*>(.*?)</th><td>(.*?)(?:<small[^>]*>(.*?)</small>)?</td>", plain
+        )
         return [tuple(filter(None, row)) for row in found]
 
     def of_class(self, name) -> list[ElementTree.Element]:

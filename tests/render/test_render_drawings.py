@@ -11,7 +11,7 @@ from picture_reader import Drawn
 from shoplog.render.pictures.canvas import Canvas
 from shoplog.render.pictures.declare import PICTURES, Picture
 from shoplog.render.pictures.drawing import drawing
-from shoplog.render.pictures.labels import plain, spread, text_box
+from shoplog.render.pictures.labels import key, plain, spread, text_box
 from shoplog.render.pictures.strokes import OUTLINE, RISING, Tells
 from shoplog.trade.limits_and_fits.fits import fit, limits_of
 
@@ -108,6 +108,24 @@ def test_turned_words_take_their_room_upwards():
 )
 def test_a_dimension_is_written_without_needless_zeros(number, text):
     assert plain(number) == text
+
+
+@pytest.mark.parametrize(
+    ("row", "marks"),
+    [
+        (("bore", "16.000 mm", "0.6299 in"), ["mm", "inch"]),
+        (("bore", "0.6299 in", "16.000 mm"), ["inch", "mm"]),
+        (("play", "16 µm", "0.6 thou"), ["mm", "inch"]),
+        (("pressure", "98.1 MPa", "14231 psi"), ["mm", "inch"]),
+        (("it holds", "17.92 N*m", "13.22 ft*lbf"), ["mm", "inch"]),
+        (("pitch", "20 threads per inch", "1.270 mm"), ["inch", "mm"]),
+        (("angle", "1.43°", "1°25'48\""), []),
+        (("taper", "1:20", "0.6000 in/ft"), []),
+        (("sides", "6"), []),
+    ],
+)
+def test_a_size_of_the_key_is_marked_for_the_switch_of_the_page(row, marks):
+    assert re.findall(r'class="shoplog-(mm|inch)"', key([row])) == marks
 
 
 def test_a_picture_needs_nothing_from_elsewhere():

@@ -199,17 +199,19 @@ class Canvas:
                     group.append(element)
                 yield group
 
-    def _filled(self, areas: Sequence[_Area]) -> Iterable[draw.Path]:
+    def _filled(self, areas: Sequence[_Area]) -> Iterable[draw.Group]:
+        group = draw.Group(stroke="none")
         for area in areas:
-            fill: object = "currentColor" if area.fill is ARROW else "none"
-            if area.fill.slant is not None:
-                fill = self._pattern(area.fill, area.fill.slant)
-            more = {} if area.tells is None else area.tells.attributes()
-            rule = {} if area.fill is ARROW else {"fill_rule": "evenodd"}
-            yield draw.Path(
-                d=area.d, class_=f"shoplog-{area.fill.name}", fill=fill, stroke="none", **rule,
-                **more,
-            )  # fmt: skip
+            more: dict[str, object] = {} if area.tells is None else {**area.tells.attributes()}
+            if area.fill is ARROW:
+                more["fill"] = "currentColor"
+            elif area.fill.slant is not None:
+                more["fill"] = self._pattern(area.fill, area.fill.slant)
+            if area.d.count("M") > 1 and area.fill is not ARROW:  # one outline within another
+                more["fill_rule"] = "evenodd"
+            group.append(draw.Path(d=area.d, class_=f"shoplog-{area.fill.name}", **more))
+        if areas:
+            yield group
 
     def _pattern(self, fill: Fill, slant: float) -> draw.Pattern:
         if fill not in self._patterns:
@@ -241,4 +243,5 @@ def _short(svg: str) -> str:
     """The text without what HTML does not ask for."""
     for needless in (' xmlns:xlink="http://www.w3.org/1999/xlink"', "<defs>\n</defs>\n"):
         svg = svg.replace(needless, "")
-    return svg.replace("\n     width", " width").replace(" />", "/>")
+    svg = svg.replace("\n     width", " width").replace(" />", "/>")
+    return svg.replace(">\n", ">")

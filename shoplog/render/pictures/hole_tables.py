@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from shoplog.render.html import Html, scrolled, tag
 from shoplog.render.pictures.parts import millimetres
+from shoplog.render.systems import INCH, METRIC
 from shoplog.trade.hole_work.hole_readout import ReadoutLine
 from shoplog.trade.hole_work.holes import Hole
 from shoplog.units import write_number
@@ -49,11 +50,23 @@ def _both(x: float, y: float) -> tuple[str, ...]:
 
 
 def _coordinates(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> Html:
-    body = [tag("tr", *(tag("td", cell) for cell in row)) for row in rows]
+    body = [
+        tag(
+            "tr", *(tag("td", cell, **_system(head)) for head, cell in zip(heads, row, strict=True))
+        )
+        for row in rows
+    ]
     table = tag(
         "table",
-        tag("thead", tag("tr", *(tag("th", head, scope="col") for head in heads))),
+        tag("thead", tag("tr", *(tag("th", head, scope="col", **_system(head)) for head in heads))),
         tag("tbody", *body),
         class_="shoplog-table shoplog-coordinates",
     )
     return scrolled(table, "Coordinates")
+
+
+def _system(head: str) -> dict[str, str]:
+    """The mark of a column in one of the two systems, for the page's switch."""
+    if head.endswith(" in"):
+        return {"class_": INCH}
+    return {"class_": METRIC} if head in ("x mm", "y mm", "X mm", "Y mm") else {}

@@ -20,6 +20,7 @@ from shoplog.render.pictures.parts import (
     Tells,
     across,
     circle,
+    coordinate,
     limits,
     lines,
     millimetres,
@@ -115,18 +116,17 @@ def draw_key_seat(seat: KeySeat, anchor: str) -> Html:
 
 def _arc(view: _View, half: float) -> str:
     """The round from the keyway's right side, below, to its left side."""
-    edge, r = view.on_round(half), view.radius
-    return (
-        f"{lines(((MIDDLE[0] + half, edge),))}A{r:g} {r:g} 0 1 1 {MIDDLE[0] - half:.2f},{edge:.2f}"
-    )
+    edge, r = view.on_round(half), coordinate(view.radius)
+    start, end = (lines(((MIDDLE[0] + side * half, edge),)) for side in (1, -1))
+    return f"{start}A{r} {r} 0 1 1 {end.removeprefix('M')}"
 
 
 def _contour(view: _View, seat: KeySeat, way: int) -> str:
     """The round with its keyway: cut into it (way -1) or out of it (way 1)."""
     half = view.half(seat.width)
     floor = view.above(way * seat.depth.nominal)
-    slot = f"L{MIDDLE[0] - half:.2f},{floor:.2f}L{MIDDLE[0] + half:.2f},{floor:.2f}Z"
-    return _arc(view, half) + slot
+    slot = lines(((MIDDLE[0] - half, floor), (MIDDLE[0] + half, floor)), closed=True)
+    return f"{_arc(view, half)}L{slot.removeprefix('M')}"
 
 
 def _shaft(canvas: Canvas, view: _View, seat: KeySeat) -> None:

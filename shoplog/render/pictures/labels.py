@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from shoplog.render.html import Html, join, tag
+from shoplog.render.systems import INCH, METRIC
 from shoplog.units import convert, is_half, unit, write_number, write_quantity
 
 __all__ = [
@@ -34,6 +35,8 @@ SMALL, LONGEST_SMALL = 1e-3, 9
 """A small number that would be longer than this is written with its power of ten."""
 HUGE = 1e7
 """From here on no limits are told apart by more places."""
+_INCH_UNITS = (" in", " thou", " ft", " psi", " lbf", "lbf", " per inch")
+_METRIC_UNITS = ("mm", " µm", " m", "Pa", "N*m", " N", " kN")
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
 
@@ -191,4 +194,18 @@ def key(rows: Iterable[tuple[str, ...]]) -> Html:
 
 
 def _cell(size: str, other: str = "") -> Html:
-    return tag("td", size, *([tag("small", other)] if other and other != size else []))
+    """A size over the other system's, marked so that the page's switch can show one of them."""
+    if not other or other == size:
+        return tag("td", size)
+    mine, theirs = _systems(size, other)
+    first = tag("span", size, class_=mine) if mine else size
+    return tag("td", first, tag("small", other, **({"class_": theirs} if theirs else {})))
+
+
+def _systems(size: str, other: str) -> tuple[str, str]:
+    """Whose unit each is in; nothing where the two are not one size in two systems."""
+    inch = [text.endswith(_INCH_UNITS) for text in (size, other)]
+    metric = [text.endswith(_METRIC_UNITS) for text in (size, other)]
+    if inch == [False, True] and metric[0]:
+        return METRIC, INCH
+    return (INCH, METRIC) if inch == [True, False] and metric[1] else ("", "")

@@ -116,6 +116,8 @@ def _zone(value: Value, anchor: str) -> Html:
     line = Tells("nominal", value.nominal, unit)
     canvas.line(CENTRE, (nominal, top - 8), (nominal, bottom + 8), tells=line)
     said = nominal_text(value) or write_quantity(value.nominal, value.unit)
+    if text_width(said, strong=True) > WIDTH - 8:  # deviations that no drawing would state
+        said = write_quantity(value.nominal, value.unit)
     canvas.write(said, nominal, 12, "middle", strong=True)
     across(canvas, (low, bottom), (high, bottom), bottom + 26, plain(spread, unit))
     _ends(canvas, value, low, high, bottom + 42)
