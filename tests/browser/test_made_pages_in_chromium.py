@@ -168,8 +168,8 @@ def test_the_link_above_the_list_opens_the_page_of_setups_at_the_same_question(
     open_made, path, found
 ):
     page = open_made(path)
-    link = page.locator("article a", has_text="See them among all setups")
-    page.goto(link.evaluate("element => element.href"))
+    page.locator("article a", has_text="See them among all setups").click()
+    page.wait_for_url("**/setups/?*")
     status = page.locator(".shoplog-found")
     status.wait_for(state="visible")
     assert status.inner_text() == found
