@@ -14,6 +14,7 @@ import os
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from errno import ENOTDIR
 from pathlib import Path
 from secrets import token_hex
 from typing import Any
@@ -156,7 +157,10 @@ def write_whole(path: Path, text: str, *, over: bool = False) -> None:
     """
     if path.exists() and not over:
         raise FileExistsError(f"{path} is there already")
-    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        raise NotADirectoryError(ENOTDIR, "Not a directory", str(path.parent)) from None
     made = path.with_name(f".{path.name[:40]}.{token_hex(8)}")
     try:
         with made.open("xb") as file:

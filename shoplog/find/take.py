@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cache
@@ -24,18 +25,18 @@ MOST_MAPPING = 1024 * 1024
 
 THERE = message(
     "take-page-there",
-    "{path} is there already; {rows} of this file were not taken",
+    "{path} is there already; {rows} not taken",
     hint="take them into another folder, or move the page away",
     example="",
 )
 NOT_WRITTEN = message(
     "take-page-unwritten",
-    "{path} could not be written: {why}; {rows} of this file were not taken",
+    "{path} could not be written: {why}; {rows} not taken",
     example="",
 )
 LEADS_OUT = message(
     "take-leads-out",
-    "{path} leads out of the folder by a link; {rows} of this file were not taken",
+    "{path} leads out of the folder by a link; {rows} not taken",
     example="",
 )
 
@@ -59,7 +60,7 @@ class Taking:
     @property
     def asks(self) -> bool:
         """Whether the mapping file must be filled in before anything is taken."""
-        return bool(self.plan.questions) or not self.plan.columns
+        return bool(self.plan.questions) or not self.plan.used
 
     @property
     def rows(self) -> int:
@@ -167,7 +168,7 @@ class _Folder:
             (one for one in (asked, *asked.parents) if (one / "mkdocs.yml").is_file()), None
         )
         try:
-            found = folder_texts(home or into)
+            found = folder_texts(Path(os.path.relpath(home)) if home else into)
         except (NoLog, OSError):
             return cls(into, None, lambda _: set())
         pages = found.docs if home == asked else into
@@ -189,7 +190,7 @@ class _Folder:
 def _put(made: Taking, path: Path, page: NewPage, folder: _Folder, *, dry_run: bool) -> None:
     """Write a page, or keep why it was not written."""
     count = len(page.setups)
-    data = {"path": path.as_posix(), "rows": "1 row" if count == 1 else f"{count} rows"}
+    data = {"path": path.as_posix(), "rows": _told(count)}
     mistake = None
     if not path.parent.resolve().is_relative_to(folder.pages.resolve()):
         mistake = Mistake(LEADS_OUT, None, hint=None, **data)
@@ -205,3 +206,7 @@ def _put(made: Taking, path: Path, page: NewPage, folder: _Folder, *, dry_run: b
         made.problems.append(mistake.at(Place(str(made.sheet.path), page.setups[0].line, 1)))
     else:
         made.pages[path] = page
+
+
+def _told(count: int) -> str:
+    return "1 row of this file was" if count == 1 else f"{count} rows of this file were"

@@ -30,6 +30,7 @@ UNIT_KIND = message(
 _BREAKS = re.compile("[\n\x0b\x0c\r\x1c-\x1e\x85\u2028\u2029]+")
 _CONTROL = re.compile("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
 _BETWEEN_WORDS = re.compile(r"[;,|\n]+")
+_COMMA = re.compile(",")
 _OFF = re.compile(r"\s*off\s+diameter$", re.I)
 _HAND = ("by hand", "hand", "manual", "hand feed")
 _YES = ("yes", "y", "true", "1", "x")
@@ -58,7 +59,8 @@ def cell_value(column: Column, text: str, plan: Plan) -> tuple[str, str]:
             number, _ = read_sized(text, column.decimal)
             return target.key, re.sub(r"\.0*$", "", number)
         case Reads.WORDS:
-            words = (one_line(word) for word in _BETWEEN_WORDS.split(text))
+            between = _COMMA if plan.own else _BETWEEN_WORDS
+            words = (one_line(word) for word in between.split(text))
             return target.key, ", ".join(filter(None, words))
         case Reads.ONE_OF:
             return target.key, _choice(column, text, plan)

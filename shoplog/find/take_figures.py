@@ -43,6 +43,7 @@ class Edge:
     diameter: float | None
     """In mm."""
     edges: float | None
+    mills: bool = False
 
     @classmethod
     def of(
@@ -53,7 +54,8 @@ class Edge:
         turns = known is not None and known.family == "turning"
         if cutter and not turns and (known or diameter is None):
             diameter = cutter
-        return cls(diameter, teeth or (_EDGES.get(known.family) if known else None))
+        edges = teeth or (_EDGES.get(known.family) if known else None)
+        return cls(diameter, edges, known is not None and known.family == "milling")
 
 
 def one_speed(speed: str, cutting_speed: str, edge: Edge) -> tuple[str, str]:
@@ -65,7 +67,7 @@ def one_speed(speed: str, cutting_speed: str, edge: Edge) -> tuple[str, str]:
         return speed, cutting_speed
     if not isclose(past, pi * edge.diameter * turns / 1000, rel_tol=SAME):
         return speed, cutting_speed
-    return ("", cutting_speed) if len(cutting_speed) < len(speed) else (speed, "")
+    return ("", cutting_speed) if _digits(cutting_speed) < _digits(speed) else (speed, "")
 
 
 def one_feed(feeds: list[str], edge: Edge, speed: str, cutting_speed: str) -> tuple[str, list[str]]:
@@ -75,7 +77,7 @@ def one_feed(feeds: list[str], edge: Edge, speed: str, cutting_speed: str) -> tu
     turns, past = amount(speed, "rpm"), amount(cutting_speed, "m/min")
     if not turns and past and edge.diameter:
         turns = past * 1000 / (pi * edge.diameter)
-    chosen = min(feeds, key=len)
+    chosen = min(feeds, key=lambda feed: (_digits(feed), _likely(feed, edge)))
     base = _per_rev(chosen, edge, turns)
     others = []
     for feed in feeds:
@@ -84,6 +86,17 @@ def one_feed(feeds: list[str], edge: Edge, speed: str, cutting_speed: str) -> tu
         if feed is not chosen and not follows:
             others.append(feed)
     return chosen, others
+
+
+def _digits(text: str) -> int:
+    """How many digits of a number say something: of `0.060 mm` it is 1."""
+    return len(text.partition(" ")[0].replace(".", "").strip("0"))
+
+
+def _likely(feed: str, edge: Edge) -> int:
+    """The rank of a feed's kind: a mill is fed by the tooth, a lathe by the turn."""
+    kinds = ("/tooth", "/rev", "/min") if edge.mills else ("/rev", "/tooth", "/min")
+    return next((rank for rank, kind in enumerate(kinds) if feed.endswith(kind)), len(kinds))
 
 
 def _per_rev(feed: str, edge: Edge, turns: float | None) -> float | None:

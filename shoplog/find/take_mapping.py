@@ -155,7 +155,9 @@ class _Reader:
             found: yaml.Node | None = yaml.compose(self.text, Loader=yaml.SafeLoader)
         except yaml.MarkedYAMLError as error:
             why = error.problem or error.context or "it is not YAML"
-            mark = error.problem_mark or error.context_mark
+            mark = error.problem_mark
+            if mark is None or mark.line >= len(self.lines):  # the end: what is open is the place
+                mark = error.context_mark or mark
             line, column = (mark.line, mark.column) if mark else (0, 0)
             self.problem(Mistake(UNREAD, why=why), line, column)
             return None

@@ -67,6 +67,8 @@ class Plan:
     columns: list[Column] = field(default_factory=list)
     outcomes: dict[str, str] = field(default_factory=dict)
     dates: str = ""
+    own: bool = False
+    """Whether the sheet is our own export."""
     empty: list[str] = field(default_factory=list)
     """Columns with nothing in them."""
     questions: list[Question] = field(default_factory=list)
@@ -113,7 +115,8 @@ def plan(sheet: Sheet, mapping: Mapping | None) -> Plan:
 class _Planner:
     def __init__(self, sheet: Sheet, mapping: Mapping, cells: list[_Cells]) -> None:
         self.sheet, self.mapping, self.cells = sheet, mapping, cells
-        self.made = Plan(outcomes={word: word for word in OUTCOMES} | mapping.outcomes)
+        outcomes = {word: word for word in OUTCOMES} | mapping.outcomes
+        self.made = Plan(outcomes=outcomes, own=sheet.own)
 
     def plan(self) -> Plan:
         guesses = {n: found for n, found in enumerate(self._guesses()) if found is not None}
@@ -160,7 +163,7 @@ class _Planner:
         self.made.columns.append(Column(index, heading, target, guess.unit, decimal, named))
 
     def _ask(self, about: str, part: str, why: str, given: str = "") -> None:
-        self.made.questions.append(Question(about, part, why, given))
+        self.made.questions.append(Question(clean(about), part, clean(why), given))
 
     def _decimal(self, numbers: dict[int, list[str]], whole: str) -> None:
         """Ask for the decimal sign where a number may be read in two ways and nothing tells."""
@@ -257,7 +260,7 @@ _PARTS = ("columns", "outcomes", "dates", "decimal")
 
 def _line(question: Question) -> str:
     given = f" {question.given}" if question.given else ""
-    return f"  # {clean(question.why)}\n  {_quoted(question.about)}:{given}\n"
+    return f"  # {question.why}\n  {_quoted(question.about)}:{given}\n"
 
 
 def _quoted(text: str) -> str:

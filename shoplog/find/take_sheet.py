@@ -21,6 +21,13 @@ LOOKED_AT = 30
 """Rows from the top among which the headings are looked for."""
 SAMPLE = 64 * 1024
 _SAYS_SEPARATOR = "sep="
+_ENCODINGS = {
+    "UTF-16": ("it was read as UTF-16",),
+    **{
+        name: (f"it is no UTF-8 text, and was read as {name}: look whether its letters are right",)
+        for name in ("Windows-1252", "Latin-1")
+    },
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +74,7 @@ def read_sheet(path: Path) -> Sheet:
     names = [clipped(clean(unguarded(cell)).strip(), MOST_HEADING) for cell in head.cells]
     headings = _once(names)
     notes = [
-        *([f"it is no UTF-8, and was read as {encoding}"] if encoding != "UTF-8" else []),
+        *_ENCODINGS.get(encoding, ()),
         *([f"its cells are parted by {SEPARATORS[separator]}"] if separator != "," else []),
         *_told_of_top(rows.first(at)),
         *_told_of_names(names, headings),
