@@ -150,9 +150,8 @@ def _heights(canvas: Canvas, found: Finish, valley: float, mean: float, ra: floa
     for y, name in ((mean - ra, "ra_above"), (mean + ra, "ra_below")):
         canvas.line(HIDDEN, (LEFT, y), (right, y), tells=Tells(name, found.ra, "um"))
     canvas.line(THIN, (right, mean - ra), (right, mean + ra))
-    canvas.write(
-        f"Ra {plain(found.ra, 'um')} µm to either side of the mean line", LEFT, valley + 50
-    )
+    told = f"Ra {micrometres(found.ra)[0]} to either side of the mean line"
+    canvas.write(told, LEFT, valley + SOLID + 16)
 
 
 def _rows(found: Finish, marks: Marks) -> Iterator[tuple[str, ...]]:
