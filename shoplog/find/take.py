@@ -171,7 +171,7 @@ class _Folder:
             found = folder_texts(Path(os.path.relpath(home)) if home else into)
         except (NoLog, OSError):
             return cls(into, None, lambda _: set())
-        pages = found.docs if home == asked else into
+        pages = into / os.path.relpath(found.docs.resolve(), asked) if home == asked else into
         profile = found.shop_profile
         shop = read_shop(profile, found.shop_path)[0] if profile is not None else None
         inside = pages.resolve()
