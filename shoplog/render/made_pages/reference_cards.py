@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from urllib.parse import urlencode
@@ -29,6 +30,7 @@ __all__ = ["reference_pages"]
 MOST_PAGES = 2000
 """Pages of one kind."""
 MOST_UNKNOWN = 30
+MOST_CALLED = 40
 
 MadePage = Callable[[Sequence[Record], str, Reference], str]
 
@@ -204,7 +206,8 @@ def _index(
     kind: _Kind, met: Mapping[Key, Sequence[Record]], unknown: Sequence[Record], to: Reference
 ) -> str:
     items = [
-        f"- [{words(kind.of(group[0]))}]({to.pages[key].rpartition('/')[2]}): {tally(group)}"
+        f"- [{words(kind.of(group[0]))}]({to.pages[key].rpartition('/')[2]})"
+        f"{_called(kind, group)}: {tally(group)}"
         for key, group in met.items()
     ]
     return page(
@@ -213,6 +216,16 @@ def _index(
         "\n".join(items),
         *_unknown(kind, unknown),
     )
+
+
+def _called(kind: _Kind, records: Sequence[Record]) -> str:
+    """What the log mostly calls a material, where that is not the name of its row."""
+    if kind.name != "material":
+        return ""
+    own = kind.of(records[0]).casefold()
+    names = Counter(kind.text(one) for one in records if kind.text(one).casefold() != own)
+    found = [words(name, MOST_CALLED) for name, _ in names.most_common(2)]
+    return f" ({', '.join(found)})" if found else ""
 
 
 def _unknown(kind: _Kind, records: Sequence[Record]) -> Iterator[str]:
