@@ -145,13 +145,18 @@ def _heights(canvas: Canvas, found: Finish, valley: float, mean: float, ra: floa
     for y in (PEAK, valley):
         canvas.line(DIMENSION, (right, y), (right + 24, y))
     ends = (right + 20, PEAK), (right + 20, valley)
-    text = f"Rt {micrometres(found.rt)[0]}"
+    text = f"Rt {_three(found.rt)}"
     upright(canvas, *ends, right + 20, text, Tells("rt", found.rt, "um"), beside="right")
     for y, name in ((mean - ra, "ra_above"), (mean + ra, "ra_below")):
         canvas.line(HIDDEN, (LEFT, y), (right, y), tells=Tells(name, found.ra, "um"))
     canvas.line(THIN, (right, mean - ra), (right, mean + ra))
-    told = f"Ra {micrometres(found.ra)[0]} to either side of the mean line"
+    told = f"Ra {_three(found.ra)} to either side of the mean line"
     canvas.write(told, LEFT, valley + SOLID + 16)
+
+
+def _three(height: float) -> str:
+    """A height to three digits: more no one can measure."""
+    return f"{plain(float(f'{height:.3g}'), 'um')} µm"
 
 
 def _rows(found: Finish, marks: Marks) -> Iterator[tuple[str, ...]]:
