@@ -1,6 +1,6 @@
 /* The answer: TanStack's table keeps filters, facets, order and pages; MiniSearch finds words. */
 
-const ROWS_A_PAGE = 50;
+const ROWS_A_PAGE = 25;
 const MOST_TERMS = 12;
 
 /* A number keeps its point (1.0401); all else is split where a letter or digit ends. */

@@ -7,6 +7,7 @@ const UP = "feed";
 const MARGIN = { top: 12, right: 14, bottom: 46, left: 62 };
 const MARK = 4.2;
 const REACH = 14; // pixels from a point within which it is meant
+const LEAST_WIDTH = 240;
 const WIDE_RANGE = 20; // from the least to the most, above which a scale is logarithmic
 
 const drawn = (name, settings = {}, ...children) => {
@@ -16,26 +17,37 @@ const drawn = (name, settings = {}, ...children) => {
   return made;
 };
 
-const fixed = (number) => number.toFixed(1);
-const polygon = (points) => `M${points.map(([x, y]) => `${fixed(x)},${fixed(y)}`).join("L")}Z`;
-// What is cut out of a shape runs the other way round, so that it cuts nothing out of another.
-const disc = (x, y, r, way = 1) =>
-  `M${fixed(x - r)},${fixed(y)}a${r},${r} 0 1,${way} ${2 * r},0a${r},${r} 0 1,${way} ${-2 * r},0Z`;
-const diamond = (x, y, r, way = 1) =>
-  polygon([[x, y - r], [x + way * r, y], [x, y + r], [x - way * r, y]]);
+const fixed = (number) => Math.round(number * 10) / 10;
 
+/* Shapes are drawn from their middle, so that a point is a place and a text that never changes.
+   What is cut out of a shape runs the other way round, and cuts nothing out of another. */
+const polygon = (...points) => {
+  let [atX, atY] = [0, 0];
+  const steps = points.map(([x, y]) => {
+    const step = `${fixed(x - atX)},${fixed(y - atY)}`;
+    [atX, atY] = [x, y];
+    return step;
+  });
+  return `m${steps.join("l")}z`;
+};
+const disc = (r, way = 1) => `m${-r},0a${r},${r} 0 1,${way} ${2 * r},0a${r},${r} 0 1,${way} ${-2 * r},0z`;
+const diamond = (r, way = 1) => polygon([0, -r], [way * r, 0], [0, r], [-way * r, 0]);
+const cross = (end, arm) => {
+  const quarter = [[-end, arm - end], [arm - end, -end], [0, -arm]];
+  const turned = ([x, y], times) => (times ? turned([-y, x], times - 1) : [x, y]);
+  return polygon(...[0, 1, 2, 3].flatMap((times) => quarter.map((point) => turned(point, times))));
+};
 const SHAPES = {
-  good: (x, y) => disc(x, y, MARK),
-  usable: (x, y) => diamond(x, y, MARK + 1) + diamond(x, y, MARK - 1.6, -1),
-  poor: (x, y) => {
-    const [arm, end] = [MARK * 0.42, MARK];
-    const turns = [[-end, arm - end], [arm - end, -end], [0, -arm], [end - arm, -end]];
-    const rest = [[end, arm - end], [arm, 0], [end, end - arm], [end - arm, end], [0, arm]];
-    const last = [[arm - end, end], [-end, end - arm], [-arm, 0]];
-    return polygon([...turns, ...rest, ...last].map(([across, down]) => [x + across, y + down]));
-  },
-  spoiled: (x, y) => polygon([[x, y - MARK - 0.6], [x + MARK + 0.6, y + MARK], [x - MARK - 0.6, y + MARK]]),
-  "not-told": (x, y) => disc(x, y, MARK) + disc(x, y, MARK - 1.6, 0),
+  good: [disc(MARK)],
+  usable: [diamond(MARK + 1), diamond(MARK - 1.6, -1)],
+  poor: [cross(MARK, MARK * 0.42)],
+  spoiled: [polygon([0, -MARK - 0.6], [MARK + 0.6, MARK], [-MARK - 0.6, MARK])],
+  "not-told": [disc(MARK), disc(MARK - 1.6, 0)],
+};
+const markAt = (kind, x, y) => {
+  const place = `M${fixed(x)},${fixed(y)}`;
+  const [first, second] = SHAPES[kind];
+  return second ? place + first + place + second : place + first;
 };
 
 const stepsOf = (low, high, wanted) => {
@@ -91,10 +103,17 @@ const chartOf = (records) => {
   figure.append(caption, legend, board, element("div", { class: "shoplog-steps-through" }, label, slider), told);
 
   let points = [];
+  let ordered = false;
   let system = "mm";
   let rows = [];
   let width = 0;
   const ring = drawn("circle", { r: 9, class: "shoplog-ring", visibility: "hidden" });
+
+  /* From the slowest to the fastest; put in order only when somebody goes through them. */
+  const inOrder = () => {
+    if (!ordered) points.sort((one, other) => one.x - other.x || other.y - one.y);
+    ordered = true;
+  };
 
   const pick = (number) => {
     const point = points[number];
@@ -116,6 +135,7 @@ const chartOf = (records) => {
   const nearest = (event) => {
     const box = board.getBoundingClientRect();
     const [x, y] = [event.clientX - box.left, event.clientY - box.top];
+    inOrder();
     let [best, distance] = [-1, REACH];
     points.forEach((point, number) => {
       const away = Math.hypot(point.x - x, point.y - y);
@@ -135,7 +155,14 @@ const chartOf = (records) => {
     pick(number);
     told.querySelector("a").click();
   });
-  slider.addEventListener("input", () => pick(Number(slider.value)));
+  slider.addEventListener("input", () => {
+    inOrder();
+    pick(Number(slider.value));
+  });
+  slider.addEventListener("focus", () => {
+    inOrder();
+    if (points.length) pick(Number(slider.value));
+  });
 
   const axes = (across, up, height) => {
     const lines = drawn("g", { class: "shoplog-axes" });
@@ -179,7 +206,7 @@ const chartOf = (records) => {
     const size = String(2 * MARK + 6);
     const middle = MARK + 3;
     const mark = drawn("svg", { width: size, height: size, "aria-hidden": "true" });
-    mark.append(drawn("path", { d: SHAPES[kind](middle, middle), class: `shoplog-went-${kind}` }));
+    mark.append(drawn("path", { d: markAt(kind, middle, middle), class: `shoplog-went-${kind}` }));
     const where = [ACROSS, UP].map((name) => range(name, records.numbers.get(name))).join(", ");
     return element("li", {}, mark, element("strong", {}, text), ` ${GROUPED.format(of.length)}: ${where}`);
   };
@@ -195,7 +222,8 @@ const chartOf = (records) => {
     points = [];
     if (!some) return;
 
-    width = Math.max(240, board.clientWidth);
+    // Asked for once: a question of its size makes a browser lay the whole page out at once.
+    width ||= Math.max(LEAST_WIDTH, board.clientWidth);
     const height = Math.round(Math.min(400, Math.max(240, width * 0.5)));
     const turn = (name, column) => {
       const { factor } = records.figures.get(name)[system];
@@ -211,7 +239,7 @@ const chartOf = (records) => {
       const { kind, text } = outcomeOf(records, row);
       const name = kind === "not-told" ? "– planned, or not told" : text;
       if (!kinds.has(kind)) kinds.set(kind, { name, paths: [], rows: [] });
-      kinds.get(kind).paths.push(SHAPES[kind](point.x, point.y));
+      kinds.get(kind).paths.push(markAt(kind, point.x, point.y));
       kinds.get(kind).rows.push(row);
       return point;
     });
@@ -231,15 +259,17 @@ const chartOf = (records) => {
     legend.replaceChildren(
       ...shown.map((kind) => legendItem(kind, kinds.get(kind).name, kinds.get(kind).rows)),
     );
-    points.sort((one, other) => one.x - other.x || other.y - one.y);
+    ordered = false;
     slider.max = String(points.length - 1);
     slider.value = "0";
-    slider.setAttribute("aria-valuetext", lineOf(records, points[0].row, system));
     pick(-1);
   };
 
-  const watch = new ResizeObserver(() => {
-    if (board.clientWidth && Math.abs(board.clientWidth - width) > 1) draw();
+  const watch = new ResizeObserver(([board]) => {
+    const now = Math.round(Math.max(LEAST_WIDTH, board.contentRect.width));
+    if (!board.contentRect.width || Math.abs(now - width) < 2) return;
+    width = now;
+    draw();
   });
   watch.observe(board);
 

@@ -115,10 +115,13 @@ const controlsOf = (records, change) => {
   };
 
   /* The least and the most of all records, as a hint of what can be asked for. */
+  const edges = new Map();
   const edgeOf = (figure, end, system) => {
-    const far = end === "low" ? Math.min : Math.max;
-    const all = records.numbers.get(figure.name).filter((number) => !Number.isNaN(number));
-    return all.length ? figureText(figure, system, all.reduce((one, other) => far(one, other))) : "";
+    if (!edges.has(figure)) {
+      const all = records.numbers.get(figure.name).filter((number) => !Number.isNaN(number)).sort();
+      edges.set(figure, { low: all[0] ?? NAN, high: all[all.length - 1] ?? NAN });
+    }
+    return figureText(figure, system, edges.get(figure)[end]);
   };
 
   const range = (figure) => {

@@ -38,11 +38,11 @@ const begin = (root, given) => {
   /* Another question is another entry of the browser's history; typing on in one box is not. */
   const change = (what, next) => {
     asked = next({ ...asked, page: 1 });
-    draw();
     const address = place + addressOf(asked, records, keptUnits());
     const typed = what === "words" || what.endsWith("-low") || what.endsWith("-high");
     history[typed && before === what ? "replaceState" : "pushState"](null, "", address);
     before = what;
+    draw(); // after the address: to note where the page stands, a browser lays it out
   };
 
   const controls = controlsOf(records, change);
