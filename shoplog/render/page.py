@@ -97,6 +97,7 @@ class PageHtml:
             _table(rows) if rows else "",
             *rest,
             class_=f"shoplog-block shoplog-{block.block.kind}",
+            role="group",
             aria_label="Calculation" if block.block.kind == "calc" else "Setup",
         )
 
