@@ -19,9 +19,19 @@ __all__ = [
     "Place",
     "Problem",
     "Span",
+    "counted",
     "message",
     "near",
 ]
+
+
+def counted(number: int, word: str) -> str:
+    """A number of things in words.
+
+    >>> counted(1, "setup"), counted(12, "setup")
+    ('1 setup', '12 setups')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 class Grade(StrEnum):

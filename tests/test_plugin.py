@@ -137,6 +137,24 @@ def undated(html):
     return [line for line in html.splitlines() if not line.startswith("Build Date UTC")]
 
 
+ANCHORS = "validation:\n  links:\n    anchors: warn"
+
+
+def test_an_author_may_link_to_a_value_and_to_a_setup(site):
+    setup = "\n```setup\noperation: turning\n```\n"
+    links = "\n[own](#value-journal) [that](bush.md#value-bore) [card](bush.md#setup)\n"
+    site.settings(ANCHORS)
+    site.pages(index=PLAIN, bush=BUSH + setup, ring=SHAFT + links).build(strict=True)
+    assert 'href="../bush/#value-bore"' in site.html("ring/index.html")
+
+
+def test_a_link_to_a_value_that_is_not_there_is_told(site, said):
+    site.settings(ANCHORS)
+    site.pages(index=PLAIN, bush=BUSH + "\n[gone](#value-boor)\n").build()
+    (warning,) = said(logging.WARNING)
+    assert "contains a link '#value-boor', but there is no such anchor" in warning
+
+
 @pytest.mark.parametrize(
     ("directory_urls", "address", "link"),
     [

@@ -17,7 +17,7 @@ from shoplog.find.history import Days
 from shoplog.find.whole import work_out_log
 from shoplog.log import Log, report_of_text
 from shoplog.markdown import CHANGED, STRAY, ShoplogExtension
-from shoplog.problems import Grade, Problem
+from shoplog.problems import Grade, Problem, counted
 from shoplog.render import PageHtml, page_script, script_name, style_name, style_sheet
 from shoplog.render.setup_region import past_seen_from
 from shoplog_mkdocs.links import link_from, pages_root
@@ -138,6 +138,8 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         for shown, text in ((f"<p>{CHANGED}</p>", CHANGED), (f'"problem: {STRAY}"', STRAY)):
             if shown in html:
                 log.warning(f"{pages_root(config)}{page.file.src_uri}: {text}")
+        if (view := self._views.get(page.file.src_uri)) and page.present_anchor_ids is not None:
+            page.present_anchor_ids |= view.anchors  # so that an author may link to a value
         if page.file.src_uri not in self._styled:
             return html
         # In the content, for a page that is swapped in without loading runs no other script.
@@ -161,7 +163,7 @@ class ShoplogPlugin(BasePlugin[ShoplogConfig]):
         if config.strict and counts.problems and not log.isEnabledFor(logging.WARNING):
             # With --quiet, MkDocs drops warnings before it counts them, and would pass.
             first = next(found for found in problems if found.grade is Grade.PROBLEM)
-            raise PluginError(f"{_many(counts.problems, 'problem')}; the first: {first.line}")
+            raise PluginError(f"{counted(counts.problems, 'problem')}; the first: {first.line}")
 
     def on_build_error(self, *, error: Exception) -> None:
         """Let go of a build that failed."""
@@ -190,7 +192,3 @@ def _text_of(file: File) -> str | None:
         return file.content_string
     except (OSError, ValueError):
         return None
-
-
-def _many(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

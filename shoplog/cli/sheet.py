@@ -9,7 +9,7 @@ import click
 
 from shoplog.find.whole import work_out_folder
 from shoplog.log import Log, NoLog, PageReport
-from shoplog.problems import near
+from shoplog.problems import counted, near
 from shoplog.render.sheet.fill import Box, boxes_of, filled, mistake_in
 from shoplog.render.sheet.gather import Sheet, sheet_of
 from shoplog.render.sheet.layout import PAPERS, sheets_html
@@ -47,10 +47,10 @@ def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill
     html = sheets_html(sheets, paper, log.shop.name if log.shop else "")
     target = out or Path(f"{_stem(page)}-bench-sheet.{'pdf' if pdf else 'html'}")
     _write(html, target, pdf)
-    click.echo(f"wrote {target}: {_many(len(sheets), 'sheet')} for {paper}")
+    click.echo(f"wrote {target}: {counted(len(sheets), 'sheet')} for {paper}")
     wrong = sum(one.problems for one in sheets)
     if wrong:
-        click.echo(f"{_many(wrong, 'problem')} on it: the sheet says so at its top", err=True)
+        click.echo(f"{counted(wrong, 'problem')} on it: the sheet says so at its top", err=True)
     sys.exit(wrong > 0)
 
 
@@ -131,7 +131,3 @@ def _ask(question: str) -> str:
     except click.Abort:  # the end of what was given: the rest is left out
         return ""
     return " ".join(text.split())
-
-
-def _many(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

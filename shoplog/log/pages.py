@@ -26,7 +26,7 @@ from shoplog.log.report import BlockReport, PageReport, ProseReport
 from shoplog.log.setups import read_setup
 from shoplog.log.shop import ShopProfile, read_shop
 from shoplog.log.shop_scope import SHOP, ShopScope, shop_scope
-from shoplog.problems import Grade, Mistake, Place, Problem, message
+from shoplog.problems import Grade, Mistake, Place, Problem, counted, message
 
 __all__ = ["Counts", "Log", "Pasts", "read_log", "report_of_text", "with_problems"]
 
@@ -122,7 +122,7 @@ class Counts:
     @property
     def line(self) -> str:
         """The counts in one line, as a build ends with them."""
-        counted = (
+        told = (
             (self.pages, "page"),
             (self.results, "result"),
             (self.checks, "check"),
@@ -131,7 +131,7 @@ class Counts:
             (self.concessions, "concession"),
             (self.problems, "problem"),
         )
-        return ", ".join(f"{number} {word}{'' if number == 1 else 's'}" for number, word in counted)
+        return ", ".join(counted(number, word) for number, word in told)
 
 
 @dataclass(frozen=True, slots=True)

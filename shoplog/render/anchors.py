@@ -31,6 +31,11 @@ class Anchors:
         self._given.add(name)
         return name
 
+    @property
+    def given(self) -> frozenset[str]:
+        """Every id so far."""
+        return frozenset(self._given)
+
     def first_time(self, caution: str) -> bool:
         """Whether a caution has not been said on this page yet; asking says it."""
         new = caution not in self._cautions

@@ -48,6 +48,11 @@ class PageHtml:
         report = self._report
         return bool(report.blocks or report.prose or report.count(Grade.PROBLEM))
 
+    @property
+    def anchors(self) -> frozenset[str]:
+        """The ids of what is ours on the page."""
+        return self._anchors.given
+
     def block_html(self, index: int) -> str:
         """The block of this number, from 0, as HTML."""
         return self._blocks[index]

@@ -14,6 +14,7 @@ from functools import cache
 from math import ceil, floor, gcd
 from typing import Self
 
+from shoplog.problems import counted
 from shoplog.tables import table
 from shoplog.trade.declare import Micrometre, Millimetre, Number, OutOfRange, TradeError, offered
 from shoplog.trade.machining.cutting import require_positive
@@ -139,14 +140,10 @@ class BlockStack:
         grade = "" if own is None else f", and ±{own:.2f} µm of grade {self.grade} blocks"
         return (
             f"{sizes} = {_size(self.height, self._inches)}:"
-            f" {_counted(len(self.blocks), 'block')},"
-            f" {_counted(len(self.blocks) - 1, 'wrung pair')}, {_rounded(self.error):+.2f} µm"
+            f" {counted(len(self.blocks), 'block')},"
+            f" {counted(len(self.blocks) - 1, 'wrung pair')}, {_rounded(self.error):+.2f} µm"
             f" off{grade}."
         )
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 def _rounded(error: float) -> float:
