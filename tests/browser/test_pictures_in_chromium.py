@@ -1,0 +1,225 @@
+"""The pictures of joints as a reader meets them: on a desk, a telephone, in the dark, on paper."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import threading
+from pathlib import Path
+
+import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+
+pytestmark = pytest.mark.slow
+
+ROOT = Path(__file__).parents[2]
+GUIDE = ROOT / "docs" / "guide" / "seeing" / "pictures-joints.md"
+TELEPHONE = {"viewport": {"width": 360, "height": 740}, "device_scale_factor": 2}
+LEAST_PIXELS = 11.5
+CONTRAST = 4.5
+"""What WCAG 2.2 AA asks of words; lines need 3."""
+
+# In units of the picture: where words stand, and which of them meet or leave it.
+WORDS = """svg => {
+  const frame = svg.getBoundingClientRect(), units = svg.viewBox.baseVal.width / frame.width;
+  const texts = [...svg.querySelectorAll("text")].map(text => {
+    const box = text.getBoundingClientRect();
+    return {text: text.textContent, left: (box.left - frame.left) * units,
+      right: (box.right - frame.left) * units, top: (box.top - frame.top) * units,
+      bottom: (box.bottom - frame.top) * units};
+  });
+  const faults = [];
+  texts.forEach((one, number) => {
+    if (one.left < -2 || one.right > svg.viewBox.baseVal.width + 2) faults.push("out: " + one.text);
+    for (const other of texts.slice(number + 1)) {
+      const across = Math.min(one.right, other.right) - Math.max(one.left, other.left);
+      // A line of text is higher than its letters.
+      const down = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) - 4;
+      if (across > 1 && down > 0) faults.push(one.text + " meets " + other.text);
+    }
+  });
+  return faults;
+}"""
+
+# The contrast of two colours (WCAG 2.2), with what is half transparent laid over the ground.
+INK = """(element, name) => {
+  const read = text => {
+    const at = document.createElement("canvas").getContext("2d", {willReadFrequently: true});
+    at.fillStyle = text; at.fillRect(0, 0, 1, 1);
+    return [...at.getImageData(0, 0, 1, 1).data].slice(0, 3);
+  };
+  const light = rgb => {
+    const part = rgb.map(v => v / 255)
+      .map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
+    return 0.2126 * part[0] + 0.7152 * part[1] + 0.0722 * part[2];
+  };
+  const ink = light(read(getComputedStyle(element)[name]));
+  const ground = light(read(getComputedStyle(document.body).backgroundColor));
+  return (Math.max(ink, ground) + 0.05) / (Math.min(ink, ground) + 0.05);
+}"""
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *_):
+        pass
+
+
+@pytest.fixture(scope="module")
+def guide_address(tmp_path_factory):
+    """The address of a site with the guide's page of pictures alone."""
+    folder = tmp_path_factory.mktemp("pictures")
+    docs = folder / "docs"
+    docs.mkdir()
+    (docs / "index.md").write_text(GUIDE.read_text("utf-8"), "utf-8")
+    handler = functools.partial(_Quiet, directory=str(folder / "site"))
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    address = f"http://127.0.0.1:{server.server_port}/"
+    config = load_config(
+        str(ROOT / "mkdocs.yml"),
+        docs_dir=str(docs),
+        site_dir=str(folder / "site"),
+        site_url=address,
+    )
+    build(config)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield address
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture
+def pictures(chromium, guide_address):
+    """Opens the page of pictures; `requests` on it are the addresses that it asked for."""
+    contexts = []
+
+    def go(**settings):
+        context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
+        contexts.append(context)
+        page = context.new_page()
+        page.requests, page.faults = [], []
+        page.on("request", lambda request: page.requests.append(request.url))
+        page.on("pageerror", lambda error: page.faults.append(str(error)))
+        page.goto(guide_address)
+        page.wait_for_load_state("networkidle")
+        return page
+
+    yield go
+    for context in contexts:
+        context.close()
+
+
+def drawings(page):
+    found = page.locator(".shoplog-drawing svg")
+    assert found.count() >= 28
+    return [found.nth(number) for number in range(found.count())]
+
+
+def faults_of(page):
+    return {
+        drawing.locator("title").text_content(): faults
+        for drawing in drawings(page)
+        if (faults := drawing.evaluate(WORDS))
+    }
+
+
+@pytest.mark.parametrize("settings", [{}, TELEPHONE], ids=["desk", "telephone"])
+def test_no_words_meet_in_the_fonts_of_a_browser(pictures, settings):
+    assert faults_of(pictures(**settings)) == {}
+
+
+def test_words_are_read_on_a_telephone_and_nothing_scrolls_sideways(pictures):
+    page = pictures(**TELEPHONE)
+    for drawing in drawings(page):
+        width = drawing.bounding_box()["width"]
+        units = drawing.evaluate("svg => svg.viewBox.baseVal.width")
+        assert 12 * width / units >= LEAST_PIXELS
+        assert width <= 360
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    assert wide <= 360
+
+
+def test_the_key_stands_beside_the_picture_on_a_desk_and_below_it_on_a_telephone(pictures):
+    for settings, beside in (({}, True), (TELEPHONE, False)):
+        page = pictures(**settings)
+        drawing = page.locator(".shoplog-with-key .shoplog-drawing").first.bounding_box()
+        key = page.locator(".shoplog-with-key .shoplog-key").first.bounding_box()
+        assert (key["x"] >= drawing["x"] + drawing["width"]) is beside
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_lines_and_words_stand_out_from_the_ground(pictures, scheme):
+    page = pictures(color_scheme=scheme)
+    for name, property_name, least in (
+        (".shoplog-outline", "stroke", 3),
+        (".shoplog-dimension", "stroke", 3),
+        (".shoplog-curve", "stroke", 3),
+        (".shoplog-words", "fill", CONTRAST),
+        (".shoplog-arrow", "fill", 3),
+    ):
+        found = page.locator(f".shoplog-drawing {name}").first
+        assert found.evaluate(INK, property_name) >= least, name
+
+
+def test_a_wide_line_is_twice_a_narrow_one(pictures):
+    page = pictures()
+    widths = [
+        page.locator(f".shoplog-drawing .shoplog-{kind}").first.evaluate(
+            "line => parseFloat(getComputedStyle(line).strokeWidth)"
+        )
+        for kind in ("outline", "dimension", "centre", "thin")
+    ]
+    assert widths == [1.4, 0.7, 0.7, 0.7]
+
+
+def test_on_paper_a_picture_is_dark_on_white_and_is_not_cut(pictures):
+    page = pictures(color_scheme="dark")
+    page.emulate_media(media="print")
+    figure = page.locator(".shoplog-figure").first
+    assert figure.evaluate("figure => getComputedStyle(figure).breakInside") == "avoid"
+    assert drawings(page)[0].bounding_box()["width"] <= 420  # 11 cm
+
+
+def test_with_forced_colours_everything_is_drawn_in_them(pictures):
+    page = pictures(forced_colors="active")
+    ink = page.locator(".shoplog-drawing .shoplog-outline").first
+    assert ink.evaluate(INK, "stroke") >= CONTRAST
+    words = page.locator(".shoplog-drawing .shoplog-words").first
+    assert words.evaluate(INK, "fill") >= CONTRAST
+
+
+def test_the_switch_of_the_page_shows_one_system_in_the_key(pictures):
+    page = pictures()
+    key = page.locator(".shoplog-key").first
+    assert key.locator(".shoplog-inch:visible").count() == 4
+    assert key.locator(".shoplog-mm:visible").count() == 4
+    page.evaluate("document.documentElement.dataset.shoplogUnits = 'mm'")
+    assert key.locator(".shoplog-inch:visible").count() == 0
+    assert key.locator(".shoplog-mm:visible").count() == 4
+
+
+def test_every_picture_has_a_name_and_a_description_that_a_reader_of_screens_hears(pictures):
+    page = pictures()
+    names = []
+    for drawing in drawings(page):
+        ids = drawing.get_attribute("aria-labelledby").split()
+        title, text = (page.locator(f"#{name}").text_content() for name in ids)
+        names.append(title)
+        assert title
+        assert any(character.isdigit() for character in text)
+    assert "Tolerance zones of 16 mm H7/f7" in names
+    assert page.locator("[role=img]").count() == len(names)
+
+
+def test_a_long_table_of_holes_scrolls_in_its_own_box(pictures):
+    page = pictures()
+    boxes = page.locator(".shoplog-scroll:has(> .shoplog-coordinates)")
+    tall = boxes.nth(boxes.count() - 1)
+    assert tall.evaluate("box => box.scrollHeight > box.clientHeight + 100")
+    assert tall.get_attribute("tabindex") == "0"
+
+
+def test_the_pictures_ask_nothing_of_another_host(pictures, guide_address):
+    page = pictures()
+    assert page.faults == []
+    assert [url for url in page.requests if not url.startswith(guide_address)] == []
