@@ -10,6 +10,7 @@ import click
 
 from shoplog.find.take import NotTaken, Taking
 from shoplog.find.take import take as take_file
+from shoplog.find.take_plan import asked_lines
 
 __all__ = ["take"]
 
@@ -83,7 +84,8 @@ def _asked(made: Taking, *, dry_run: bool) -> Iterator[str]:
     elif dry_run and not made.mapping.exists():
         yield f"would write {made.mapping}, to be filled in"
     else:
-        yield f"nothing was taken: {made.mapping} does not say all of this"
+        yield f"nothing was taken: add these lines to {made.mapping}, filled in"
+        yield from "".join(asked_lines(made.plan)).strip().splitlines()
 
 
 def _summary(made: Taking, *, dry_run: bool) -> str:

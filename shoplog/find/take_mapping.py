@@ -20,7 +20,7 @@ from shoplog.find.take_numbers import DECIMALS, unit_of
 from shoplog.log.setup_lines import clipped, nearest
 from shoplog.problems import Mistake, Place, Problem, message
 
-__all__ = ["Mapping", "outcome_word", "read_mapping"]
+__all__ = ["CHOICES", "Mapping", "outcome_word", "read_mapping"]
 
 MOST_TEXT = 256 * 1024
 MOST_DEPTH = 10

@@ -13,13 +13,13 @@ from shoplog.find.clean import clean, clipped
 from shoplog.find.export import unguarded
 from shoplog.find.record import OUTCOMES
 from shoplog.find.take_columns import PLANNED, SKIP, TARGETS, Guess, Target, heading_guess
-from shoplog.find.take_days import DAY_ORDERS, day_order
-from shoplog.find.take_mapping import Mapping, outcome_word
+from shoplog.find.take_days import day_order
+from shoplog.find.take_mapping import CHOICES, Mapping, outcome_word
 from shoplog.find.take_numbers import decimal_sign, has_unit, is_doubtful
 from shoplog.find.take_sheet import Sheet
 from shoplog.log.setup_keys import Reads
 
-__all__ = ["BLANKS", "Column", "Plan", "Question", "mapping_text", "plan"]
+__all__ = ["BLANKS", "Column", "Plan", "Question", "asked_lines", "mapping_text", "plan"]
 
 BLANKS = frozenset(("", "-", "–", "—", "?", "n/a", "na", "#n/a"))
 """What stands in a cell of numbers or days that says nothing."""
@@ -237,30 +237,41 @@ _PREFACE = """\
 
 def mapping_text(made: Plan, name: str) -> str:
     """The text of a mapping file: all that is known, and a line to fill in for each question."""
-    asked = {part: [one for one in made.questions if one.part == part] for part in _PARTS}
-    known = {column.heading: column for column in made.columns}
+    again = {one.about for one in made.questions if one.part == "columns"}
     lines = [_PREFACE.format(name=clean(name)), *_names_in_comments(), "columns:\n"]
-    again = {one.about for one in asked["columns"]}
     lines += [
-        f"  {_quoted(heading)}: {column.told}\n"
-        for heading, column in known.items()
-        if heading not in again
+        f"  {_quoted(column.heading)}: {column.told}\n"
+        for column in made.columns
+        if column.heading not in again
     ]
-    lines += [_line(one) for one in asked["columns"]]
-    if asked["outcomes"]:
-        lines.append(f"\n# Each is one of {', '.join(OUTCOMES)}, or {SKIP}.\noutcomes:\n")
-        lines += [f"  {_quoted(one.about)}:\n" for one in asked["outcomes"]]
-    for part, choices in (("dates", DAY_ORDERS), ("decimal", ("point", "comma"))):
-        lines += [f"\n# {one.why}\n# {' or '.join(choices)}\n{part}:\n" for one in asked[part]]
-    return "".join(lines)
+    return "".join((*lines, *asked_lines(made, heads=_PARTS[1:])))
 
 
-_PARTS = ("columns", "outcomes", "dates", "decimal")
+def asked_lines(made: Plan, heads: tuple[str, ...] = ()) -> Iterator[str]:
+    """The lines of a mapping file that are to be filled in; `heads` are the parts to be opened."""
+    heads = heads or _PARTS
+    for part in _PARTS:
+        asked = [one for one in made.questions if one.part == part]
+        if part in CHOICES:
+            choices = " or ".join(CHOICES[part])
+            yield from (f"\n# {one.why}\n# {choices}\n{part}:\n" for one in asked)
+        elif asked:
+            if part in heads:
+                yield f"\n# {_TOLD[part]}\n{part}:\n"
+            yield from map(_line, asked)
+
+
+_PARTS = ("columns", "outcomes", *CHOICES)
+_TOLD = {
+    "columns": "Each is a key of a setup with its unit behind a comma, or remarks, or skip.",
+    "outcomes": f"Each is one of {', '.join(OUTCOMES)}, or {SKIP}.",
+}
 
 
 def _line(question: Question) -> str:
     given = f" {question.given}" if question.given else ""
-    return f"  # {question.why}\n  {_quoted(question.about)}:{given}\n"
+    why = f"  # {question.why}\n" if question.part == "columns" else ""
+    return f"{why}  {_quoted(question.about)}:{given}\n"
 
 
 def _quoted(text: str) -> str:
