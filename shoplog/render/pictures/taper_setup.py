@@ -192,7 +192,9 @@ def draw_indicator_finding(finding: IndicatorFinding, anchor: str) -> Html:
     zoom = min(max(steepest, LEAST), MOST) / steepest
     if not 0.995 < zoom < 1.005:
         times = zoom if zoom > 1 else 1 / zoom
-        canvas.note(f"both are drawn {times:.3g} times as {'steep' if zoom > 1 else 'flat'}")
+        canvas.note(
+            f"both are drawn {times:.3g} times as {'steep' if zoom > 1 else 'flat'} as they are"
+        )
     low = LEFT, 40.0 + max(LEAST, steepest * zoom)
     ends = [(LEFT + LONG, low[1] - LONG * tan(radians(a)) * zoom) for a in (wanted, found)]
     canvas.line(CENTRE, (low[0] - 20, low[1]), (LEFT + LONG + 20, low[1]))
