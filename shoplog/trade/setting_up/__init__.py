@@ -1,0 +1,1 @@
+"""Setting up: a head in tram, tool bits, dividing, and bars cut into pieces."""
