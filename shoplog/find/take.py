@@ -123,7 +123,7 @@ def take(
         found, wrong = reader.read(row)
         made.problems += wrong
         setups += [found] if found else []
-    for page in pages_of(setups, file.stem, folder.parts):
+    for page in pages_of(setups, file.stem, folder.parts, paths=sheet.own):
         _put(made, folder.pages / page.path, page, folder, dry_run=dry_run)
     return made
 

@@ -10,7 +10,7 @@ import json
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import PurePosixPath
 
 from shoplog.find.clean import clean
@@ -53,7 +53,11 @@ class NewPage:
 
 
 def pages_of(
-    setups: Iterable[Taken], stem: str, taken_parts: Callable[[str], set[str]]
+    setups: Iterable[Taken],
+    stem: str,
+    taken_parts: Callable[[str], set[str]],
+    *,
+    paths: bool = False,
 ) -> list[NewPage]:
     """Setups on their pages, in the order of the rows.
 
@@ -65,10 +69,15 @@ def pages_of(
         What the project is called where a row names none.
     taken_parts : function [-]
         The parts that a folder of the log has pages of already.
+    paths : bool [-]
+        Whether projects and pages are named by their paths in a log, as our own export has them;
+        else a `/` is a sign as others are: a `3/8 jig` is no folder in another.
     """
     groups: dict[tuple[str, str, str], list[Taken]] = {}
     for one in setups:
-        folder = _folder(one.project) or file_name(stem) or "taken"
+        if paths:
+            one = replace(one, page=PurePosixPath(one.page).stem)
+        folder = _folder(one.project, paths=paths) or file_name(stem) or "taken"
         groups.setdefault((folder, _name(one), one.part), []).append(one)
     names = _Names(taken_parts)
     return [
@@ -93,7 +102,7 @@ class _Names:
             path = f"{folder}/{name}-{count}.md"
         self._paths.add(path)
         part = self._part(folder, setups[0].part)
-        return NewPage(path, _heading(setups[0], stem), folder, part, setups)
+        return NewPage(path, _heading(setups[0], folder, stem), folder, part, setups)
 
     def _part(self, folder: str, text: str) -> str:
         """The part that the page's header says; none where another page is it, or it cannot be."""
@@ -107,15 +116,14 @@ class _Names:
         return text
 
 
-def _folder(project: str) -> str:
-    """The folder of a project; one within another where its name says so."""
-    words = map(file_name, re.split(r"[/\\]", project)[-MOST_FOLDERS:])
-    return "/".join(filter(None, words))
+def _folder(project: str, *, paths: bool) -> str:
+    """The folder of a project; one within another where it is a path."""
+    words = project.split("/")[-MOST_FOLDERS:] if paths else [project]
+    return "/".join(filter(None, map(file_name, words)))
 
 
 def _name(one: Taken) -> str:
-    stem = PurePosixPath(one.page.replace("\\", "/")).stem
-    return file_name(stem) or file_name(one.part) or one.date[:4] or UNDATED
+    return file_name(one.page) or file_name(one.part) or one.date[:4] or UNDATED
 
 
 def file_name(text: str) -> str:
@@ -129,12 +137,11 @@ def file_name(text: str) -> str:
     return f"{name}-log" if name in _KEPT else name
 
 
-def _heading(one: Taken, stem: str) -> str:
-    project = PurePosixPath(one.project.replace("\\", "/")).name or stem
-    page = PurePosixPath(one.page.replace("\\", "/")).stem
-    if one.part or page:
-        return f"{project}: {one.part or page}"
-    return f"{project}, {one.date[:4] or UNDATED}"
+def _heading(one: Taken, folder: str, stem: str) -> str:
+    project = one.project if "/" not in folder else one.project.rpartition("/")[2]
+    name = one.part or one.page
+    told = f": {name}" if name else f", {one.date[:4] or UNDATED}"
+    return f"{project or stem}{told}"
 
 
 def _plain(text: str) -> str:
