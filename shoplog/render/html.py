@@ -47,10 +47,13 @@ def paragraph(class_: str, *children: str) -> Html:
     return tag("p", *children, class_=class_)
 
 
-def scrolled(table: Html, label: str) -> Html:
-    """A table that may be wider than a telephone; a keyboard can reach it and scroll it."""
-    settings = {"tabindex": "0", "role": "region", "aria_label": label}
-    return tag("div", table, class_="shoplog-scroll", **settings)
+def scrolled(content: Html, label: str, class_: str = "shoplog-scroll") -> Html:
+    """What may be wider than a telephone; a keyboard can reach it and scroll it.
+
+    A group and no landmark: a page has many.
+    """
+    settings = {"tabindex": "0", "role": "group", "aria_label": label}
+    return tag("div", content, class_=class_, **settings)
 
 
 def printed(text: str) -> str:

@@ -61,7 +61,7 @@ def setup_card(
         *(finding(problem, anchors.problem(problem)) for problem in found),
         class_="shoplog-block shoplog-setup",
         id=anchors.give(setup.anchor or "setup"),
-        aria_label="Setup",
+        aria_label=_label(setup.fields),
     )
 
 
@@ -72,6 +72,12 @@ def kept_private(problems: Iterable[Problem]) -> Html:
     if wrong:
         text += " It has a problem." if wrong == 1 else f" It has {wrong} problems."
     return tag("section", paragraph("shoplog-note", text), class_="shoplog-block shoplog-private")
+
+
+def _label(fields: dict[str, SetupField]) -> str:
+    """What a card is called where cards are listed: its operation, its feature, its day."""
+    told = (fields[key].text for key in ("operation", "feature", "date") if key in fields)
+    return printed(": ".join(filter(None, ("Setup", ", ".join(told)))))
 
 
 def _title(fields: dict[str, SetupField]) -> Html:
@@ -104,7 +110,7 @@ def _field_text(fact: SetupField) -> Html:
 
 
 def _runs_table(runs: list[Run]) -> Html:
-    heads = [tag("th", "", scope="col"), *(tag("th", name, scope="col") for name in _names(runs))]
+    heads = [tag("td"), *(tag("th", name, scope="col") for name in _names(runs))]
     labels = dict.fromkeys(
         label
         for run in runs
@@ -201,7 +207,7 @@ def _region(setup: SetupReport, anchors: Anchors, past: Past | None) -> Iterator
 
 
 def _limits(judged: JudgedCut) -> Html:
-    heads = ("limit", "figure", "bound", "share", "", "source")
+    heads = ("limit", "figure", "bound", "share", "verdict", "source")
     rows = [
         tag(
             "tr",

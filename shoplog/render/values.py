@@ -59,7 +59,7 @@ def column_heads(*names: str) -> Iterator[Html]:
     """The heads of a table of values; those of the two systems go with their columns."""
     marks = {"Metric": {"class_": METRIC}, "Inch": {"class_": INCH}}
     for name in names:
-        yield tag("th", name, scope="col", **marks.get(name, {}))
+        yield tag("th", name, scope="col", **marks.get(name, {})) if name else tag("td")
 
 
 def inline(value: PageValue) -> tuple[str, str]:
@@ -116,7 +116,7 @@ def details(
     return tag(
         "details",
         tag("summary", label.capitalize()),
-        tag("div", *parts, class_="shoplog-steps"),
+        scrolled(join(parts), label.capitalize(), "shoplog-steps"),
         class_="shoplog-details",
         data_search_exclude=True,
     )
@@ -133,7 +133,7 @@ def _steps(steps: tuple[Step, ...]) -> Iterator[Html]:
         if _length(step.tree) > MOST_STEP:
             yield tag("p", "too long to be shown")
             continue
-        yield tag("div", math(step.tree), class_="shoplog-scroll shoplog-step")
+        yield tag("div", math(step.tree), class_="shoplog-step")
 
 
 def _length(tree: t.Node) -> int:

@@ -219,7 +219,7 @@ def test_nothing_of_a_made_page_is_wider_than_the_paper(open_made, path):
 
 def test_a_table_that_must_be_scrolled_can_be_reached_by_the_keyboard(open_made):
     page = open_made("shop/bench-lathe/", viewport={"width": 320, "height": 640})
-    region = page.get_by_role("region", name="Cutting speed of each step, by diameter")
+    region = page.get_by_role("group", name="Cutting speed of each step, by diameter")
     region.focus()
     page.keyboard.press("ArrowRight")
     page.wait_for_function("document.activeElement.scrollLeft > 0")
