@@ -24,7 +24,7 @@ from shoplog.find.asking import Answer, FoundSize, Source, answer, find_sizes, n
 from shoplog.find.index import Index, ask_index
 from shoplog.find.questions import SORTS, Question, read_day, read_outcomes
 from shoplog.find.ranges import RANGED, read_range
-from shoplog.find.store import NAMED
+from shoplog.find.stored import NAMED
 from shoplog.find.wrong import WrongQuestion
 
 __all__ = ["find"]
@@ -218,9 +218,9 @@ def _sizes(asked: dict[str, Any]) -> Callable[[Index], Printed] | None:
         return None
     if len(given) > 1 or any(asked[name] for name in _NOT_OF_SIZES):
         raise WrongQuestion(f"--{given[0]} is asked for alone")
-    from shoplog.find import sizes
+    from shoplog.find.sizes_asked import asked_size, asked_taper, asked_thread
 
-    read = {"thread": sizes.asked_thread, "size": sizes.asked_size, "taper": sizes.asked_taper}
+    read = {"thread": asked_thread, "size": asked_size, "taper": asked_taper}
     wanted = read[given[0]](asked[given[0]])
 
     def ask(index: Index) -> Printed:

@@ -16,7 +16,7 @@ from shoplog.find.wrong import WrongQuestion
 from shoplog.problems import near
 
 if TYPE_CHECKING:
-    from shoplog.find.sizes import SizeAsked
+    from shoplog.find.sizes_asked import SizeAsked
 
 __all__ = ["Answer", "Found", "FoundSize", "Source", "answer", "find_sizes", "nearest_to"]
 

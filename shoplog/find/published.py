@@ -7,17 +7,22 @@ log is a stranger's: it is read within bounds, field by field, and nothing in it
 from __future__ import annotations
 
 import json
-import math
-import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any, NoReturn
 
 from shoplog.find.clean import clean, clipped
-from shoplog.find.record import FIGURES, RECORD, Figures, Known, Record, told
+from shoplog.find.published_fields import (
+    DAY,
+    MOST_TEXTS,
+    MOST_WHOLE,
+    PUBLISHED,
+    REQUIRED,
+    Reader,
+)
+from shoplog.find.record import FIGURES, Known, Record, told
 
 __all__ = [
     "MOST_BYTES",
@@ -38,15 +43,7 @@ SCHEMA_ID = f"urn:shoplog:setups:{SCHEMA_VERSION}"
 MOST_BYTES = 64 * 1024 * 1024
 MOST_RECORDS = 100_000
 MOST_MARKS = 8_000_000  # commas and brackets: what a parser makes objects of, so what it costs
-MOST_TEXTS = 100
-MOST_WHOLE = 2**53  # what every reader of JSON keeps exactly
-MOST_NAMED = 5
 DIGITS = 9  # that a number is published with
-_DAY = r"^\d{4}-\d{2}-\d{2}$"
-_IS = re.compile(_DAY, re.ASCII)
-_REQUIRED = ("page", "anchor")
-_PUBLISHED = tuple(known for known in RECORD if known.name != "private")
-_NO_NUMBER = object()
 
 
 class NotPublished(ValueError):
@@ -73,7 +70,7 @@ def _schema_of(known: Known) -> dict[str, Any]:
         "whole": {"type": "integer", "minimum": -MOST_WHOLE, "maximum": MOST_WHOLE},
         "truth": {"type": "boolean"},
     }
-    day = {"pattern": _DAY} if known.name == "date" else {}
+    day = {"pattern": DAY} if known.name == "date" else {}
     return {"description": doc, **kinds[known.kind], **day}
 
 
@@ -106,9 +103,9 @@ SCHEMA: dict[str, Any] = {
         "record": {
             "description": "A setup as it was planned and one time that it ran.",
             "type": "object",
-            "required": list(_REQUIRED),
+            "required": list(REQUIRED),
             "properties": {
-                **_properties(_PUBLISHED),
+                **_properties(PUBLISHED),
                 "planned": {"$ref": "#/$defs/figures", "description": "What was meant."},
                 "ran": {"$ref": "#/$defs/figures", "description": "What was done."},
             },
@@ -145,7 +142,7 @@ def published_json(records: Iterable[Record], *, name: str) -> str:
         "made_by": f"shoplog {version('shoplog')}",
     }
     lines = ",\n".join(
-        _line(_shown(told(record, _PUBLISHED))) for record in records if not record.private
+        _line(_shown(told(record, PUBLISHED))) for record in records if not record.private
     )
     return f'{_line(head)[:-1]},"records":[\n{lines}\n]}}\n'
 
@@ -231,7 +228,7 @@ def read_published_log(text: str, source: str) -> Published:
         _refuse(source, "has no list of `records`")
     if len(listed) > MOST_RECORDS:
         _refuse(source, f"holds {len(listed)} records, {MOST_RECORDS} at most; it was not read")
-    reader = _Reader()
+    reader = Reader()
     records = tuple(reader.records(listed))
     name = data.get("log")
     return Published(
@@ -249,7 +246,7 @@ def _loaded(text: str, source: str) -> dict[str, Any]:
     if sum(text.count(mark) for mark in ",[{") > MOST_MARKS:
         _refuse(source, "holds more lists and values than a log has; it was not read")
     try:
-        data = json.loads(text, parse_constant=lambda _: _NO_NUMBER)
+        data = json.loads(text, parse_constant=lambda _: None)
     except RecursionError:
         _refuse(source, "is nested too deeply; it was not read")
     except json.JSONDecodeError as error:
@@ -271,124 +268,3 @@ def _same_version(data: dict[str, Any], source: str) -> None:
     if found != SCHEMA_VERSION:
         shown = clipped(str(found), 20)
         _refuse(source, f"is of version {shown} of the schema; version {SCHEMA_VERSION} is read")
-
-
-class _Wrong(ValueError):
-    """A field that is not of its kind."""
-
-
-class _Reader:
-    """Reads records one by one and keeps what was wrong with those that it left out."""
-
-    def __init__(self) -> None:
-        self.wrong: list[str] = []
-        self.unknown: dict[str, None] = {}
-
-    def records(self, listed: list[Any]) -> Iterator[Record]:
-        for number, data in enumerate(listed, 1):
-            try:
-                yield self.record(data)
-            except _Wrong as wrong:
-                self.wrong.append(f"record {number}: {wrong}")
-
-    def record(self, data: Any) -> Record:
-        if not isinstance(data, dict):
-            raise _Wrong("it is no object")
-        found = self.fields(data, _PUBLISHED, ("planned", "ran"))
-        for name in _REQUIRED:
-            if not found.get(name):
-                raise _Wrong(f"it has no `{name}`")
-        for kind in ("planned", "ran"):
-            if kind in data:
-                found[kind] = self.figures(kind, data[kind])
-        return Record(**found)
-
-    def figures(self, kind: str, data: Any) -> Figures:
-        if not isinstance(data, dict):
-            raise _Wrong(f"`{kind}` is no object")
-        return Figures(**self.fields(data, FIGURES))
-
-    def fields(
-        self, data: dict[str, Any], declared: tuple[Known, ...], others: tuple[str, ...] = ()
-    ) -> dict[str, Any]:
-        names = {known.name: known for known in declared}
-        found = {}
-        for name, value in data.items():
-            if name in names:
-                found[name] = _value(names[name], value)
-            elif name not in others and len(self.unknown) <= MOST_NAMED:
-                self.unknown[clipped(clean(name), 40)] = None
-        return found
-
-    def notes(self, source: str) -> Iterator[str]:
-        """What was left out, each kind in a sentence."""
-        if self.wrong:
-            count = len(self.wrong)
-            skipped = "1 record was skipped" if count == 1 else f"{count} records were skipped"
-            yield f"{source}: {skipped}; {self.wrong[0]}"
-        if self.unknown:
-            shown = [f"`{name}`" for name in self.unknown][:MOST_NAMED]
-            more = " and others" if len(self.unknown) > MOST_NAMED else ""
-            yield f"{source}: fields that are not known were left aside: {', '.join(shown)}{more}"
-
-
-def _value(known: Known, value: Any) -> Any:
-    """A field's value; raises where it is not of the field's kind."""
-    made = _READS[known.kind](value)
-    if made is None:
-        raise _Wrong(f"`{known.name}` is not {_KINDS[known.kind]}")
-    if known.name == "date" and made and not _is_day(made):
-        raise _Wrong("`date` is not a day such as 2026-03-14")
-    return made
-
-
-def _text(value: Any) -> str | None:
-    return clean(value) if isinstance(value, str) else None
-
-
-def _texts(value: Any) -> tuple[str, ...] | None:
-    if not isinstance(value, list) or not all(isinstance(one, str) for one in value):
-        return None
-    return tuple(map(clean, value[:MOST_TEXTS]))
-
-
-def _number(value: Any) -> float | None:
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return None
-    try:
-        made = float(value)
-    except OverflowError:
-        return None
-    return made if math.isfinite(made) else None
-
-
-def _whole(value: Any) -> int | None:
-    made = _number(value)
-    return int(made) if made is not None and made.is_integer() and abs(made) <= MOST_WHOLE else None
-
-
-def _truth(value: Any) -> bool | None:
-    return value if isinstance(value, bool) else None
-
-
-def _is_day(text: str) -> bool:
-    try:
-        return bool(_IS.match(text)) and bool(date.fromisoformat(text))
-    except ValueError:
-        return False
-
-
-_READS: dict[str, Callable[[Any], Any]] = {
-    "text": _text,
-    "texts": _texts,
-    "number": _number,
-    "whole": _whole,
-    "truth": _truth,
-}
-_KINDS = {
-    "text": "a text",
-    "texts": "a list of texts",
-    "number": "a number",
-    "whole": "a whole number",
-    "truth": "true or false",
-}

@@ -19,7 +19,7 @@ from shoplog.find.record import Record
 from shoplog.find.rows import page_rows
 from shoplog.find.sizes import sizes_of
 from shoplog.find.stamps import digest_of
-from shoplog.find.store import PageRow, PageRows
+from shoplog.find.stored import PageRow, PageRows
 from shoplog.find.whole import work_out_log
 from shoplog.log.folder import folder_texts
 

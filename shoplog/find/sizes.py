@@ -1,45 +1,23 @@
-"""Named sizes of pages: threads, lengths with limits and tapers, and which of them equal another.
-
-What is asked is read as a page would read it, so `M8` is `M8x1.25`, and a size in inches equals the
-same size in millimetres.
-"""
+"""The named sizes of a page, for the index: threads, lengths with limits, and tapers."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
-from typing import Any
+from dataclasses import fields, is_dataclass
 
-from shoplog.calc import tree as t
-from shoplog.calc.literals import quantity, sized
-from shoplog.calc.parse import parse_expression
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import from_size, nominal_text, show
-from shoplog.calc.statements import code_of
 from shoplog.find.clean import clean
-from shoplog.find.store import SizeRow
-from shoplog.find.wrong import WrongQuestion
+from shoplog.find.sizes_asked import thread_key, thread_more
+from shoplog.find.stored import SizeRow
 from shoplog.log.report import PageReport
-from shoplog.problems import Mistake
-from shoplog.trade.declare import Size, TradeError
+from shoplog.trade.declare import Size
 from shoplog.trade.screw_threads.thread_record import Thread
-from shoplog.trade.taper_work.tapers import SAME_TAPER, Taper
+from shoplog.trade.taper_work.tapers import Taper
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
 
-__all__ = ["SizeAsked", "asked_size", "asked_taper", "asked_thread", "sizes_of"]
-
-SAME_MM = 1e-6  # a thousandth of a micrometre: what is left of a size after going through inches
-MOST_ASKED = 200
-
-
-@dataclass(frozen=True, slots=True)
-class SizeAsked:
-    """Which rows of the sizes are the one that is asked for: a condition with its values."""
-
-    text: str
-    condition: str
-    values: tuple[Any, ...]
+__all__ = ["sizes_of"]
 
 
 def sizes_of(report: PageReport) -> Iterator[SizeRow]:
@@ -65,9 +43,9 @@ def _in_record(line: int, name: str, value: PageValue) -> Iterator[SizeRow]:
 def _row(line: int, name: str, value: PageValue) -> SizeRow | None:
     match value:
         case Thread():
-            more = _thread_more(value)
+            more = thread_more(value)
             shown = value.designation
-            return SizeRow(line, name, "thread", clean(shown), _thread_key(value), more, 0.0)
+            return SizeRow(line, name, "thread", clean(shown), thread_key(value), more, 0.0)
         case Taper():
             shown = value.designation
             return SizeRow(line, name, "taper", clean(shown), shown.casefold(), "", value.ratio)
@@ -87,96 +65,3 @@ def _length_row(line: int, name: str, value: Value) -> SizeRow | None:
     shown = f"{stated} ({show(value).own})" if stated else show(value).own
     limits = (mm.nominal, mm.lower, mm.upper)
     return SizeRow(line, name, "size", clean(shown), value.tolerance_class, "", *limits)
-
-
-def _thread_key(thread: Thread) -> str:
-    """What two threads of one kind share; pipe threads of one size are of several kinds."""
-    series = thread.series if thread.family == "Whitworth pipe" else thread.family
-    return f"{series} {thread.major:.4f} {thread.pitch:.5f}"
-
-
-def _thread_more(thread: Thread) -> str:
-    return f"{thread.tolerance_class}|{thread.hand}|{thread.starts}"
-
-
-def asked_thread(text: str) -> SizeAsked:
-    """A thread that is asked for; a class, a left hand or several starts count where they are said.
-
-    Raises
-    ------
-    WrongQuestion
-        It is no thread.
-    """
-    thread = _read(Thread, text, "thread")
-    values: list[str] = [_thread_key(thread)]
-    condition = "kind = 'thread' AND key = ?"
-    if thread.tolerance_class:
-        condition += " AND more LIKE ? || '|%'"
-        values.append(thread.tolerance_class)
-    if thread.hand == "left":
-        condition += " AND more LIKE '%|left|%'"
-    if thread.starts > 1:
-        condition += " AND more LIKE '%|' || ?"
-        values.append(str(thread.starts))
-    return SizeAsked(f"--thread {text}", condition, tuple(values))
-
-
-def asked_taper(text: str) -> SizeAsked:
-    """A taper that is asked for: by its name, or by its ratio whatever its name.
-
-    Raises
-    ------
-    WrongQuestion
-        It is no taper.
-    """
-    taper = _read(Taper, text, "taper")
-    if taper.large_diameter is None:
-        near = "kind = 'taper' AND abs(nominal / ? - 1) <= ?"
-        return SizeAsked(f"--taper {text}", near, (taper.ratio, SAME_TAPER))
-    named = "kind = 'taper' AND key = ?"
-    return SizeAsked(f"--taper {text}", named, (taper.designation.casefold(),))
-
-
-def asked_size(text: str) -> SizeAsked:
-    """A size that is asked for: every one of its nominal, or those with its class or limits.
-
-    Raises
-    ------
-    WrongQuestion
-        It is no length.
-    """
-    value = _literal(text)
-    try:
-        mm = value.to(unit("mm"))
-    except UnitMismatch as mismatch:
-        raise WrongQuestion(f"--size is a length, and {text} is {mismatch.have.kind}") from None
-    condition, values = "kind = 'size' AND abs(nominal - ?) <= ?", [mm.nominal, SAME_MM]
-    if value.has_limits:
-        condition += " AND abs(lower - ?) <= ? AND abs(upper - ?) <= ?"
-        values += [mm.lower, SAME_MM, mm.upper, SAME_MM]
-    return SizeAsked(f"--size {text}", condition, tuple(values))
-
-
-def _read(kind: Any, text: str, called: str) -> Any:
-    try:
-        return kind.from_text(text[:MOST_ASKED])
-    except TradeError as error:
-        hint = f" ({error.hint})" if error.hint else ""
-        raise WrongQuestion(f"--{called}: {clean(str(error))}{hint}") from None
-
-
-def _literal(text: str) -> Value:
-    """A size as a page writes it: a length, with a class or limits or without."""
-    node, mistake = parse_expression(code_of(text[:MOST_ASKED]))
-    try:
-        if mistake is not None:
-            raise mistake
-        match node:
-            case t.Quantity():
-                return quantity(node, frozenset())
-            case t.Sized():
-                return sized(node, frozenset())
-    except Mistake as wrong:
-        hint = f" ({wrong.hint})" if wrong.hint else ""
-        raise WrongQuestion(f"--size: {clean(str(wrong))}{hint}") from None
-    raise WrongQuestion("--size is a length such as 14 mm, 9/16 in, 14 mm H7 or 14 mm ±0.02")

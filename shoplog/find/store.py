@@ -10,60 +10,20 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
-from dataclasses import astuple, dataclass
+from dataclasses import astuple
 from functools import cache
 from pathlib import Path
-from typing import Any
 
-from shoplog.find.stamps import Stamp, digest_of
+from shoplog.find.stamps import Stamp
+from shoplog.find.stored import COLUMNS, NAMED, SIZE_COLUMNS, PageRow, PageRows, RecordRow
 
-__all__ = [
-    "COLUMNS",
-    "NAMED",
-    "NUMBERS",
-    "PageRow",
-    "PageRows",
-    "RecordRow",
-    "SizeRow",
-    "Store",
-    "Unkept",
-    "forget",
-    "index_file",
-]
+__all__ = ["Store", "Unkept", "forget", "index_file"]
 
 FOLDER = ".shoplog"
 FILE = "setups.sqlite"
 BUSY_SECONDS = 3.0
 SMALL = 4 * 1024 * 1024
 """Bytes of an index that is looked through each time; a larger one is broken where it says so."""
-
-NAMED = ("material", "operation", "cutter", "cutter_material", "machine", "project", "part")
-"""Columns of a record that are asked for by any of the names of what stands there."""
-NUMBERS = (
-    *("diameter_mm", "cutter_diameter_mm", "spindle_speed_rpm", "cutting_speed_m_per_min"),
-    *("feed_per_rev_mm", "feed_per_tooth_mm", "feed_rate_mm_per_min", "depth_of_cut_mm"),
-)
-"""Columns of a record that are asked for by a range."""
-_KINDS = (
-    *("operation_kind", "stage", "material_row", "material_group", "material_iso"),
-    *("cutter_kind", "edge"),
-)
-COLUMNS = (
-    *("page", "place", "anchor", "run", "date", "outcome", "private"),
-    *(*NAMED, *_KINDS, *NUMBERS),
-)
-_SIZE_COLUMNS = (
-    "page",
-    "line",
-    "name",
-    "kind",
-    "shown",
-    "key",
-    "more",
-    "nominal",
-    "lower",
-    "upper",
-)
 
 
 def _columns(names: Iterable[str]) -> str:
@@ -87,72 +47,13 @@ CREATE INDEX faults_of_record ON faults (record);
 CREATE TABLE names (
     field TEXT, key TEXT, value TEXT, name TEXT, PRIMARY KEY (field, key, value)
 ) WITHOUT ROWID;
-CREATE TABLE sizes (id INTEGER PRIMARY KEY, {_columns(_SIZE_COLUMNS)});
+CREATE TABLE sizes (id INTEGER PRIMARY KEY, {_columns(SIZE_COLUMNS)});
 CREATE INDEX sizes_of_page ON sizes (page);
 """
 
 
 class Unkept(Exception):
     """An index cannot be kept here: why, as a clause."""
-
-
-@dataclass(frozen=True, slots=True)
-class RecordRow:
-    """A record as it is indexed: its columns, its data, its words, and what its values are called.
-
-    `names` holds a field, a value as the record has it, and one of the value's names with its key.
-    """
-
-    columns: tuple[Any, ...]
-    told: str
-    words: str
-    faults: tuple[str, ...]
-    names: tuple[tuple[str, str, str, str], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class SizeRow:
-    """A named size of a page: a thread, a length with limits or a taper, with what it equals by."""
-
-    line: int
-    name: str
-    kind: str
-    shown: str
-    key: str
-    more: str
-    nominal: float
-    lower: float | None = None
-    upper: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class PageRows:
-    """What a page gives the index."""
-
-    records: tuple[RecordRow, ...] = ()
-    sizes: tuple[SizeRow, ...] = ()
-
-    @property
-    def digest(self) -> str:
-        """What tells these rows from any others."""
-        return digest_of(repr(self).encode("utf-8", "surrogatepass"))
-
-
-@dataclass(frozen=True, slots=True)
-class PageRow:
-    """What the index knows of a page file."""
-
-    stamp: Stamp
-    seen: int
-    digest: str
-    uses: tuple[str, ...] = ()
-    """Pages that it reads from other projects, as it writes them."""
-    alone: bool = True
-    """Whether it reads no records of others."""
-    by_history: bool = False
-    """Whether the day of a record hangs on the history."""
-    rows: str = ""
-    """The digest of its rows."""
 
 
 class Store:
@@ -255,9 +156,9 @@ class Store:
             self._add(key, number, row)
         names = dict.fromkeys(name for row in rows.records for name in row.names)
         self.connection.executemany("INSERT OR IGNORE INTO names VALUES (?, ?, ?, ?)", names)
-        marks = ", ".join("?" * len(_SIZE_COLUMNS))
+        marks = ", ".join("?" * len(SIZE_COLUMNS))
         self.connection.executemany(
-            f"INSERT INTO sizes ({_columns(_SIZE_COLUMNS)}) VALUES ({marks})",
+            f"INSERT INTO sizes ({_columns(SIZE_COLUMNS)}) VALUES ({marks})",
             ((key, *astuple(one)) for one in rows.sizes),
         )
 

@@ -24,7 +24,8 @@ from shoplog.find.stamps import (
     page_stamps,
     stamp_of,
 )
-from shoplog.find.store import PageRow, PageRows, Store
+from shoplog.find.store import Store
+from shoplog.find.stored import PageRow, PageRows
 
 __all__ = ["SITE", "bring_up_to_date", "docs_known"]
 

@@ -22,7 +22,8 @@ from shoplog.find import update as update_module
 from shoplog.find.index import Index, ask_index
 from shoplog.find.rows import page_rows
 from shoplog.find.stamps import Stamp, content_digest, engine_stamp, page_stamps
-from shoplog.find.store import PageRow, Store, index_file
+from shoplog.find.store import Store, index_file
+from shoplog.find.stored import COLUMNS, PageRow
 from shoplog.log import NoLog
 
 SETUP = "```setup\noperation: turning\nmaterial: brass\nremarks: {remarks}\n```\n"
@@ -78,7 +79,7 @@ def notes(folder: Path) -> tuple[str, ...]:
 def dump(store: Store) -> dict[str, Any]:
     """All that an index answers with, whatever the numbers of its rows are."""
     run = store.connection.execute
-    columns = ", ".join(store_module.COLUMNS)
+    columns = ", ".join(COLUMNS)
     sql = f"SELECT {columns}, told, words FROM records JOIN kept USING (id) ORDER BY page, place"
     found = [one for (one,) in run("SELECT rowid FROM search WHERE search MATCH 'brass*'")]
     return {
@@ -662,7 +663,7 @@ def test_several_processes_at_once_do_no_harm(home: Path) -> None:
 def test_a_process_that_is_killed_while_it_writes_leaves_the_old_index(home: Path) -> None:
     ask(home)
     program = (
-        "import os, sys; from pathlib import Path; from shoplog.find.store import Store, PageRows\n"
+        "import os, sys; from pathlib import Path; from shoplog.find.store import Store\n"
         "store = Store.in_folder(Path(sys.argv[1]))\n"
         "with store.writing():\n"
         "    store.connection.execute('PRAGMA cache_size = 1')\n"

@@ -16,7 +16,8 @@ from shoplog.find.questions import Question
 from shoplog.find.record import Figures, Record
 from shoplog.find.rows import page_rows
 from shoplog.find.stamps import Stamp
-from shoplog.find.store import PageRow, Store
+from shoplog.find.store import Store
+from shoplog.find.stored import PageRow
 from shoplog.find.wrong import WrongQuestion
 
 SLOT = {

@@ -23,6 +23,7 @@ from shoplog.find.published import (
     read_published_file,
     read_published_log,
 )
+from shoplog.find.published_fields import KINDS
 from shoplog.find.record import FIGURES, RECORD, Figures, Record, record_from, told
 from shoplog.find.records import records_of
 from shoplog.log import read_folder, read_log
@@ -80,7 +81,7 @@ def test_the_schema_is_a_schema_and_describes_every_field_that_is_published() ->
         "description": "The size before the cut: of the work, or the hole. In mm.",
         "type": "number",
     }
-    assert {known.kind for known in (*RECORD, *FIGURES)} == set(published._KINDS)
+    assert {known.kind for known in (*RECORD, *FIGURES)} == set(KINDS)
 
 
 def test_a_record_comes_back_as_it_was_published() -> None:

@@ -15,7 +15,8 @@ from shoplog.find.questions import Question, read_day, read_outcomes
 from shoplog.find.ranges import RANGED, read_range
 from shoplog.find.record import Figures, Record, known_fields
 from shoplog.find.rows import page_rows
-from shoplog.find.store import NUMBERS, Store
+from shoplog.find.store import Store
+from shoplog.find.stored import NUMBERS
 from shoplog.find.wrong import WrongQuestion
 
 

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from shoplog.find.asking import Source, find_sizes
 from shoplog.find.rows import page_rows
-from shoplog.find.sizes import SizeAsked, asked_size, asked_taper, asked_thread, sizes_of
+from shoplog.find.sizes import sizes_of
+from shoplog.find.sizes_asked import SizeAsked, asked_size, asked_taper, asked_thread
 from shoplog.find.store import Store
 from shoplog.find.wrong import WrongQuestion
 from shoplog.log import read_log
