@@ -13,7 +13,7 @@ from shoplog.log.setup_operations import operation_of
 from shoplog.log.setups import read_setup
 from shoplog.log.shop import read_shop
 from shoplog.problems import CATALOGUE, Grade
-from shoplog.trade.declare import OFFERS
+from shoplog.trade.offers import OFFERS
 from shoplog.units import unit
 from shoplog.values import Contributor, Value
 

@@ -12,7 +12,8 @@ import pytest
 import shoplog.trade.hole_work.holes
 import shoplog.trade.machining.cutting
 import shoplog.trade.taper_work.tapers  # noqa: F401  offers what the three files of values call
-from shoplog.trade.declare import OFFERS, In, readable_fields
+from shoplog.trade.declare import In, readable_fields
+from shoplog.trade.offers import OFFERS
 from shoplog.units import convert, unit
 
 

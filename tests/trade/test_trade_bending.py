@@ -13,13 +13,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.declare import OFFERS, TradeError
+from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.beams import Bar, bend_at, second_moment
 from shoplog.trade.machining.bending import bar_deflection, boring_bar_bending, end_mill_bending
 from shoplog.trade.machining.force_estimates import ForceEstimate
 from shoplog.trade.machining.overhang import overhang
 from shoplog.trade.machining.work_bending import work_bending
 from shoplog.trade.materials import Material
+from shoplog.trade.offers import OFFERS
 
 FLOATS = (0.0, -1.0, 1e-300, 5e-324, 1e100, -1e100, nan)
 diameters, lengths = st.floats(1, 100), st.floats(5, 1000)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.declare import OFFERS, OutOfRange, TradeError
+from shoplog.trade.declare import OutOfRange, TradeError
 from shoplog.trade.hole_work.drills import (
     Drill,
     choose,
@@ -17,6 +17,7 @@ from shoplog.trade.hole_work.drills import (
     tap_drill,
     thread_percent,
 )
+from shoplog.trade.offers import OFFERS
 from shoplog.trade.screw_threads.threads import Thread
 
 INCH = 25.4

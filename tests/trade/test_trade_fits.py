@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.declare import OFFERS, OutOfRange, Size, TradeError, readable_fields
+from shoplog.trade.declare import OutOfRange, Size, TradeError, readable_fields
 from shoplog.trade.limits_and_fits.fits import (
     Fit,
     fit,
@@ -16,6 +16,7 @@ from shoplog.trade.limits_and_fits.fits import (
     tolerance_classes,
 )
 from shoplog.trade.limits_and_fits.iso286 import deviations
+from shoplog.trade.offers import OFFERS
 
 CLASSES = tolerance_classes()
 HOLES = [name for name in CLASSES if name[0].isupper()]

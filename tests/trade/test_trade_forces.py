@@ -12,7 +12,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shoplog.tables import table
-from shoplog.trade.declare import OFFERS, TradeError
+from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.chip_thickness import (
     chip_thickness_milling,
     chip_thickness_turning,
@@ -37,6 +37,7 @@ from shoplog.trade.machining.forces import (
 )
 from shoplog.trade.machining.milling_forces import milling_forces
 from shoplog.trade.materials import Material
+from shoplog.trade.offers import OFFERS
 
 STEEL = CuttingResistance(1500, 0.22)
 FLOATS = (0.0, -1.0, 1e-300, 5e-324, 1e100, -1e100, nan)

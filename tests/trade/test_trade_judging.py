@@ -11,7 +11,7 @@ from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from shoplog.calc.wrong import RESERVED
-from shoplog.trade.declare import OFFERS, TradeError
+from shoplog.trade.declare import TradeError
 from shoplog.trade.judging.judging import judged_cut
 from shoplog.trade.judging.judging_record import HARD, JudgedCut, Limit, amount
 from shoplog.trade.machining.bending import boring_bar_bending, end_mill_bending
@@ -22,6 +22,7 @@ from shoplog.trade.machining.forces import spindle_torque, turning_forces
 from shoplog.trade.machining.milling_forces import milling_forces
 from shoplog.trade.machining.work_bending import work_bending
 from shoplog.trade.materials import material
+from shoplog.trade.offers import OFFERS
 
 STEPS = [110.0, 180.0, 290.0, 460.0, 740.0, 1180.0]
 LATHE: dict[str, Any] = {"spindle_steps": STEPS, "power": 0.37, "drive_force": 500.0}
