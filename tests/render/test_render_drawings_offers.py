@@ -14,7 +14,7 @@ from shoplog.log import report_of_text
 from shoplog.problems import Grade
 from shoplog.render.page import view_of_text
 from shoplog.render.pictures.declare import PICTURES
-from shoplog.render.pictures.drawing import drawing
+from shoplog.render.pictures.drawing import USUAL, drawing
 from shoplog.trade.declare import Size, TradeError
 from shoplog.trade.fastening.screws import Screw
 from shoplog.trade.hole_work.hole_patterns import hole_row
@@ -195,7 +195,10 @@ def test_a_page_draws_values_and_says_of_others_that_they_have_no_picture() -> N
     assert report_of_text(PAGE, "page.md").count(Grade.PROBLEM) == 0
 
 
-def test_no_note_names_a_kind_twice() -> None:
+def test_a_note_names_the_usual_kinds_and_counts_the_others() -> None:
     html = str(drawing("words", "name", "drawing"))
-    kinds = html.partition("what can be drawn: ")[2].partition("<")[0].split(", ")
-    assert len(kinds) == len(set(kinds)) == len(PICTURES)
+    kinds, _, more = html.partition("what can be drawn: ")[2].partition("<")[0].partition(" and ")
+    assert set(kinds.split(", ")) == USUAL
+    assert more == f"{len(PICTURES) - len(USUAL)} kinds more"
+    called = [one.called for one in PICTURES.values()]
+    assert len(called) == len(set(called))

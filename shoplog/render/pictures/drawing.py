@@ -18,6 +18,11 @@ from shoplog.render.pictures.declare import PICTURES
 
 __all__ = ["drawing"]
 
+USUAL = frozenset(
+    ("a size with limits", "a fit", "a thread", "a tapped hole", "a taper", "a pattern of holes")
+)
+"""What a note names where something else was asked for; the guide shows all kinds."""
+
 # A new picture is offered by being here.
 for _module in iter_modules(pictures.__path__, f"{pictures.__name__}."):
     if _module.name != __name__:
@@ -32,8 +37,10 @@ def drawing(value: PageValue, text: str, anchor: str) -> Html:
     except (ArithmeticError, ValueError) as fault:  # numbers that no drawing holds: the page stands
         return note(f"{text} ({words(value)}) cannot be drawn: {fault}")
     if picture is None or drawn is None:
-        kinds = ", ".join(sorted(one.called for one in PICTURES.values()))
-        return note(f"{text} ({words(value)}) has no picture; what can be drawn: {kinds}")
+        kinds = [one.called for one in PICTURES.values() if one.called in USUAL]
+        more = len(PICTURES) - len(kinds)
+        told = f"{', '.join(sorted(kinds))} and {more} kinds more"
+        return note(f"{text} ({words(value)}) has no picture; what can be drawn: {told}")
     caption = tag("figcaption", tag("code", text), f": {picture.shows}")
     # A search reads the values in the table; the labels of a picture are no text of the page.
     return tag("figure", drawn, caption, class_="shoplog-figure", data_search_exclude=True)
