@@ -10,7 +10,7 @@ __all__ = ["shown_title"]
 
 
 def shown_title(report: PageReport) -> str:
-    """The page's heading, with the values of the sizes that it names; its path without one."""
+    """The page's heading, with the values of the sizes that it names; nothing without one."""
     title, end = report.title, 0
     parts: list[str] = []
     for found in values_in(title):
@@ -19,4 +19,4 @@ def shown_title(report: PageReport) -> str:
             shown = show(prose.value)
             parts += [title[end : found.start], shown.nominal or shown.own]
             end = found.end
-    return "".join((*parts, title[end:])) or report.path
+    return "".join((*parts, title[end:]))

