@@ -80,7 +80,7 @@ def test_a_button_copies_the_value_as_it_stands(open_page, name, text):
     button = page.get_by_role("button", name=f"Copy {name}", exact=True)
     button.focus()
     page.keyboard.press("Enter")
-    page.get_by_role("button", name="Copied").wait_for()
+    page.get_by_role("status").filter(has_text=f"Copied {text}").wait_for()
     assert page.evaluate("navigator.clipboard.readText()") == text
 
 

@@ -69,6 +69,11 @@
     }
   };
 
+  // What was done is told to a screen reader without moving it (WCAG 2.2, 4.1.3).
+  const status = document.createElement("p");
+  status.className = "shoplog-told";
+  status.setAttribute("role", "status");
+
   const copierOf = (row, name) => {
     const button = document.createElement("button");
     button.type = "button";
@@ -79,10 +84,10 @@
       const text = textOf(row);
       const said = (await copy(text)) ? `Copied ${text}` : "The browser does not allow copying";
       button.dataset.said = said;
-      button.setAttribute("aria-label", said);
+      status.textContent = said;
       setTimeout(() => {
         delete button.dataset.said;
-        button.setAttribute("aria-label", `Copy ${name}`);
+        status.textContent = "";
       }, 2000);
     });
     return button;
@@ -102,6 +107,8 @@
         head.append(copierOf(head.parentElement, name));
       }
     }
+    document.querySelector(".shoplog-told")?.remove(); // that of the page before
+    if (document.querySelector(".shoplog-copy")) document.body.append(status);
     show(kept());
   };
 
