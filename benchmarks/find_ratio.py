@@ -23,12 +23,12 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
-from shoplog.find.index import Index, ask_index
+from shoplog.find.indexing.index import Index, ask_index
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.stamps import content_digest, engine_stamp, page_stamps, stamp_of
+from shoplog.find.indexing.store import Store
+from shoplog.find.indexing.stored import PageRow, PageRows
 from shoplog.find.record import Figures, Record
-from shoplog.find.rows import page_rows
-from shoplog.find.stamps import content_digest, engine_stamp, page_stamps, stamp_of
-from shoplog.find.store import Store
-from shoplog.find.stored import PageRow, PageRows
 
 SHOPLOG = str(Path(sys.executable).with_name("shoplog"))
 RECORDS_OF_PAGE = 20

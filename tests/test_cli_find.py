@@ -19,7 +19,7 @@ from shoplog.cli import main
 from shoplog.find import published
 from shoplog.find.answers import answer_lines, columns_of
 from shoplog.find.asking import Answer, Found
-from shoplog.find.index import index_file
+from shoplog.find.indexing.index import index_file
 from shoplog.find.published import published_json
 from shoplog.find.record import Figures, Record
 

@@ -21,10 +21,10 @@ from shoplog.find.answers import (
     why_nothing,
 )
 from shoplog.find.asking import Answer, FoundSize, Source, answer, find_sizes, nearest_to
-from shoplog.find.index import Index, ask_index
+from shoplog.find.indexing.index import Index, ask_index
+from shoplog.find.indexing.stored import NAMED
 from shoplog.find.questions import SORTS, Question, read_day, read_outcomes
 from shoplog.find.ranges import RANGED, read_range
-from shoplog.find.stored import NAMED
 from shoplog.find.wrong import WrongQuestion
 
 __all__ = ["find"]

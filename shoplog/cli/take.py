@@ -8,9 +8,9 @@ from pathlib import Path
 
 import click
 
-from shoplog.find.take import NotTaken, Taking
-from shoplog.find.take import take as take_file
-from shoplog.find.take_plan import asked_lines
+from shoplog.find.taking.plan import asked_lines
+from shoplog.find.taking.take import NotTaken, Taking
+from shoplog.find.taking.take import take as take_file
 
 __all__ = ["take"]
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from shoplog.find.clean import clean, clipped
+from shoplog.find.indexing.store import Store
 from shoplog.find.nearness import NEAR_COLUMNS, Likeness, likeness
 from shoplog.find.questions import SORTS, Condition, Question, conditions_of
 from shoplog.find.record import Record, record_from
-from shoplog.find.store import Store
 from shoplog.find.wrong import WrongQuestion
 from shoplog.problems import near
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from shoplog.find.asking import Source
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.store import Store
 from shoplog.find.published import read_published_file
 from shoplog.find.record import Record
-from shoplog.find.rows import page_rows
-from shoplog.find.store import Store
 
 __all__ = ["other_source"]
 

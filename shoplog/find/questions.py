@@ -12,10 +12,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from shoplog.find.clean import clean, clipped
+from shoplog.find.indexing.store import Store
 from shoplog.find.names import key_of, operation_key
 from shoplog.find.ranges import Range
 from shoplog.find.record import OUTCOMES
-from shoplog.find.store import Store
 from shoplog.find.wrong import WrongQuestion
 from shoplog.problems import near
 

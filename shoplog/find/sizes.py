@@ -8,8 +8,8 @@ from dataclasses import fields, is_dataclass
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import from_size, nominal_text, show
 from shoplog.find.clean import clean
+from shoplog.find.indexing.stored import SizeRow
 from shoplog.find.sizes_asked import thread_key, thread_more
-from shoplog.find.stored import SizeRow
 from shoplog.log.report import PageReport
 from shoplog.trade.declare import Size
 from shoplog.trade.screw_threads.thread_record import Thread

@@ -60,12 +60,7 @@ _GROUPS = {
     "mates": "Mates, checks, readings and concessions",
     "work": "Mates, checks, readings and concessions",
     "past": "Past setups",
-    "pasts": "Past setups",
-    "repeats": "Past setups",
-    **dict.fromkeys(
-        ("take_numbers", "take_days", "take_cells", "take_rows", "take"), "Past setups"
-    ),
-    "take_mapping": "Past setups",
+    "find": "Past setups",
     "pages": "Other pages",
     "quantities": "Setup blocks",
     "setups": "Setup blocks",
@@ -161,7 +156,9 @@ def _by_module() -> Iterator[tuple[str, Message]]:
     homes: dict[str, str] = {}
     for name, module in _modules():
         codes = _DECLARED.findall(inspect.getsource(module))
-        homes |= dict.fromkeys(codes, name.rpartition(".")[2])
+        # The records have a room of many modules, and are one subject to a reader.
+        room = "find" if name.startswith(f"{shoplog.find.__name__}.") else name.rpartition(".")[2]
+        homes |= dict.fromkeys(codes, room)
     titles = list(dict.fromkeys(_GROUPS.values()))
     ranks = {name: (titles.index(title), n) for n, (name, title) in enumerate(_GROUPS.items())}
     found = [(homes[one.code], one) for one in CATALOGUE.values() if one.code in homes]
@@ -171,7 +168,7 @@ def _by_module() -> Iterator[tuple[str, Message]]:
 def _modules() -> Iterator[tuple[str, ModuleType]]:
     """Every module that may declare a message, whether or not anything has asked for it yet."""
     for package in (shoplog.calc, shoplog.log, shoplog.find):
-        for found in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
+        for found in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
             yield found.name, import_module(found.name)
     yield "shoplog.values", import_module("shoplog.values")
 

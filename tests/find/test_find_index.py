@@ -16,14 +16,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from shoplog.find import rework as rework_module
-from shoplog.find import store as store_module
-from shoplog.find import update as update_module
-from shoplog.find.index import Index, ask_index
-from shoplog.find.rows import page_rows
-from shoplog.find.stamps import Stamp, content_digest, engine_stamp, page_stamps
-from shoplog.find.store import Store, index_file
-from shoplog.find.stored import COLUMNS, PageRow
+from shoplog.find.indexing import rework as rework_module
+from shoplog.find.indexing import store as store_module
+from shoplog.find.indexing import update as update_module
+from shoplog.find.indexing.index import Index, ask_index
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.stamps import Stamp, content_digest, engine_stamp, page_stamps
+from shoplog.find.indexing.store import Store, index_file
+from shoplog.find.indexing.stored import COLUMNS, PageRow
 from shoplog.log import NoLog
 
 SETUP = "```setup\noperation: turning\nmaterial: brass\nremarks: {remarks}\n```\n"
@@ -144,8 +144,8 @@ def test_nothing_is_worked_out_where_nothing_changed(
 def test_what_was_asked_of_an_index_loads_no_engine(home: Path) -> None:
     ask(home)
     program = (
-        "import sys; from pathlib import Path; from shoplog.find.index import ask_index;"
-        "from shoplog.find import update; update.engine_stamp = lambda: 'this version';"
+        "import sys; from pathlib import Path; from shoplog.find.indexing.index import ask_index;"
+        "from shoplog.find.indexing import update; update.engine_stamp = lambda: 'this version';"
         "from shoplog.find.asking import Source, answer;"
         "from shoplog.find.questions import Question;"
         "question = Question(words=('brass',));"
@@ -623,7 +623,7 @@ def test_a_write_that_another_process_was_quicker_with_is_looked_at_again(
 PROCESS = """
 import sys, time
 from pathlib import Path
-from shoplog.find.index import ask_index
+from shoplog.find.indexing.index import ask_index
 
 def asked(index):
     run = index.store.connection.execute
@@ -663,7 +663,7 @@ def test_several_processes_at_once_do_no_harm(home: Path) -> None:
 def test_a_process_that_is_killed_while_it_writes_leaves_the_old_index(home: Path) -> None:
     ask(home)
     program = (
-        "import os, sys; from pathlib import Path; from shoplog.find.store import Store\n"
+        "import os, sys; from pathlib import Path; from shoplog.find.indexing.store import Store\n"
         "store = Store.in_folder(Path(sys.argv[1]))\n"
         "with store.writing():\n"
         "    store.connection.execute('PRAGMA cache_size = 1')\n"

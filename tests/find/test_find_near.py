@@ -11,13 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.find.asking import Answer, Source, answer, nearest_to
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.stamps import Stamp
+from shoplog.find.indexing.store import Store
+from shoplog.find.indexing.stored import PageRow
 from shoplog.find.nearness import Likeness
 from shoplog.find.questions import Question
 from shoplog.find.record import Figures, Record
-from shoplog.find.rows import page_rows
-from shoplog.find.stamps import Stamp
-from shoplog.find.store import Store
-from shoplog.find.stored import PageRow
 from shoplog.find.wrong import WrongQuestion
 
 SLOT = {

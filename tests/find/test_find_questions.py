@@ -11,12 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.find.asking import Answer, Source, answer
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.store import Store
+from shoplog.find.indexing.stored import NUMBERS
 from shoplog.find.questions import Question, read_day, read_outcomes
 from shoplog.find.ranges import RANGED, read_range
 from shoplog.find.record import Figures, Record, known_fields
-from shoplog.find.rows import page_rows
-from shoplog.find.store import Store
-from shoplog.find.stored import NUMBERS
 from shoplog.find.wrong import WrongQuestion
 
 

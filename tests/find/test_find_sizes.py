@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoplog.find.asking import Source, find_sizes
-from shoplog.find.rows import page_rows
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.store import Store
 from shoplog.find.sizes import sizes_of
 from shoplog.find.sizes_asked import SizeAsked, asked_size, asked_taper, asked_thread
-from shoplog.find.store import Store
 from shoplog.find.wrong import WrongQuestion
 from shoplog.log import read_log
 from shoplog.problems import Grade

@@ -12,17 +12,17 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from shoplog.find import take as taking
-from shoplog.find import take_text
 from shoplog.find.export import COLUMNS, records_csv
 from shoplog.find.record import FIGURES, RECORD, Record
 from shoplog.find.records import records_of
-from shoplog.find.take import NotTaken, Taking, mapping_path, take
-from shoplog.find.take_cells import one_line
-from shoplog.find.take_columns import TARGETS, heading_guess
-from shoplog.find.take_days import day_order, read_day
-from shoplog.find.take_numbers import decimal_sign, read_number, read_sized, unit_of
-from shoplog.find.take_pages import MOST_SETUPS, file_name
+from shoplog.find.taking import take as taking
+from shoplog.find.taking import text as take_text
+from shoplog.find.taking.cells import one_line
+from shoplog.find.taking.columns import TARGETS, heading_guess
+from shoplog.find.taking.days import day_order, read_day
+from shoplog.find.taking.numbers import decimal_sign, read_number, read_sized, unit_of
+from shoplog.find.taking.pages import MOST_SETUPS, file_name
+from shoplog.find.taking.take import NotTaken, Taking, mapping_path, take
 from shoplog.log import read_folder, read_log
 from shoplog.log.setup_keys import SETUP_KEYS, Reads
 from shoplog.problems import Grade, Mistake

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from shoplog.find.take_columns import SKIP, YES_NO, fits
-from shoplog.find.take_days import read_day
-from shoplog.find.take_mapping import outcome_word
-from shoplog.find.take_numbers import MOST_NUMBER, read_sized
-from shoplog.find.take_plan import Column, Plan
+from shoplog.find.taking.columns import SKIP, YES_NO, fits
+from shoplog.find.taking.days import read_day
+from shoplog.find.taking.mapping import outcome_word
+from shoplog.find.taking.numbers import MOST_NUMBER, read_sized
+from shoplog.find.taking.plan import Column, Plan
 from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_keys import Reads
 from shoplog.log.setup_lines import clipped

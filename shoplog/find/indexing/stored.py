@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from shoplog.find.stamps import Stamp, digest_of
+from shoplog.find.indexing.stamps import Stamp, digest_of
 
 __all__ = [
     "COLUMNS",

@@ -15,11 +15,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from shoplog.find.history import Days
+from shoplog.find.indexing.rows import page_rows
+from shoplog.find.indexing.stamps import digest_of
+from shoplog.find.indexing.stored import PageRow, PageRows
 from shoplog.find.record import Record
-from shoplog.find.rows import page_rows
 from shoplog.find.sizes import sizes_of
-from shoplog.find.stamps import digest_of
-from shoplog.find.stored import PageRow, PageRows
 from shoplog.find.whole import work_out_log
 from shoplog.log.folder import folder_texts
 

@@ -9,12 +9,12 @@ from shoplog.calc.evaluate import Budget, evaluate_text
 from shoplog.calc.results import PageValue
 from shoplog.calc.scope import Scope
 from shoplog.find.export import unguarded
-from shoplog.find.take_cells import cell_value, one_line
-from shoplog.find.take_cutter import CutterWords
-from shoplog.find.take_figures import Edge, amount, one_feed, one_speed
-from shoplog.find.take_plan import BLANKS, Column, Plan
-from shoplog.find.take_sheet import Sheet
-from shoplog.find.take_text import Row
+from shoplog.find.taking.cells import cell_value, one_line
+from shoplog.find.taking.cutter import CutterWords
+from shoplog.find.taking.figures import Edge, amount, one_feed, one_speed
+from shoplog.find.taking.plan import BLANKS, Column, Plan
+from shoplog.find.taking.sheet import Sheet
+from shoplog.find.taking.text import Row
 from shoplog.log.blocks import Block, Line
 from shoplog.log.fences import MAX_BLOCK
 from shoplog.log.quantities import Evaluate

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shoplog.find.take_figures import SAME
+from shoplog.find.taking.figures import SAME
 from shoplog.log.cutters import Cutter, read_cutter
 from shoplog.log.quantities import Evaluate, literal
 from shoplog.log.shop import ShopProfile

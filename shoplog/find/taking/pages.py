@@ -14,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import PurePosixPath
 
 from shoplog.find.clean import clean
-from shoplog.find.take_rows import Taken
+from shoplog.find.taking.rows import Taken
 from shoplog.log.blocks import read_page
 from shoplog.log.header import part_name, read_keys
 

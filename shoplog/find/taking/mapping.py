@@ -14,9 +14,9 @@ import yaml
 
 from shoplog.find.clean import clean
 from shoplog.find.record import OUTCOMES
-from shoplog.find.take_columns import SKIP, TARGETS, Target, fits
-from shoplog.find.take_days import DAY_ORDERS
-from shoplog.find.take_numbers import DECIMALS, unit_of
+from shoplog.find.taking.columns import SKIP, TARGETS, Target, fits
+from shoplog.find.taking.days import DAY_ORDERS
+from shoplog.find.taking.numbers import DECIMALS, unit_of
 from shoplog.log.setup_lines import clipped, nearest
 from shoplog.problems import Mistake, Place, Problem, message
 

@@ -9,12 +9,12 @@ from functools import cache
 from pathlib import Path
 
 from shoplog.find.export import write_whole
-from shoplog.find.take_mapping import Mapping, read_mapping
-from shoplog.find.take_pages import NewPage, pages_of, parts_in
-from shoplog.find.take_plan import Plan, mapping_text, plan
-from shoplog.find.take_rows import RowReader, Taken
-from shoplog.find.take_sheet import Sheet, read_sheet
-from shoplog.find.take_text import NotTaken
+from shoplog.find.taking.mapping import Mapping, read_mapping
+from shoplog.find.taking.pages import NewPage, pages_of, parts_in
+from shoplog.find.taking.plan import Plan, mapping_text, plan
+from shoplog.find.taking.rows import RowReader, Taken
+from shoplog.find.taking.sheet import Sheet, read_sheet
+from shoplog.find.taking.text import NotTaken
 from shoplog.log.folder import NoLog, folder_texts
 from shoplog.log.shop import ShopProfile, read_shop
 from shoplog.problems import Mistake, Place, Problem, message

@@ -15,8 +15,8 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, TypeVar
 
-from shoplog.find.store import Store, Unkept, forget, index_file
-from shoplog.find.update import SITE, bring_up_to_date, docs_known
+from shoplog.find.indexing.store import Store, Unkept, forget, index_file
+from shoplog.find.indexing.update import SITE, bring_up_to_date, docs_known
 
 __all__ = ["Index", "ask_index"]
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass, field
 from shoplog.find.clean import clean, clipped
 from shoplog.find.export import unguarded
 from shoplog.find.record import OUTCOMES
-from shoplog.find.take_columns import PLANNED, SKIP, TARGETS, Guess, Target, heading_guess
-from shoplog.find.take_days import day_order
-from shoplog.find.take_mapping import CHOICES, Mapping, outcome_word
-from shoplog.find.take_numbers import decimal_sign, has_unit, is_doubtful
-from shoplog.find.take_sheet import Sheet
+from shoplog.find.taking.columns import PLANNED, SKIP, TARGETS, Guess, Target, heading_guess
+from shoplog.find.taking.days import day_order
+from shoplog.find.taking.mapping import CHOICES, Mapping, outcome_word
+from shoplog.find.taking.numbers import decimal_sign, has_unit, is_doubtful
+from shoplog.find.taking.sheet import Sheet
 from shoplog.log.setup_keys import Reads
 
 __all__ = ["BLANKS", "Column", "Plan", "Question", "asked_lines", "mapping_text", "plan"]

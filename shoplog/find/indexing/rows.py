@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from shoplog.find.clean import clean
+from shoplog.find.indexing.stored import NAMED, NUMBERS, PageRows, RecordRow, SizeRow
 from shoplog.find.names import ends_of, key_of, operation_key, stage_of
 from shoplog.find.record import Record, told
 from shoplog.find.records import material_iso, material_names
-from shoplog.find.stored import NAMED, NUMBERS, PageRows, RecordRow, SizeRow
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
 

@@ -14,8 +14,8 @@ from dataclasses import astuple
 from functools import cache
 from pathlib import Path
 
-from shoplog.find.stamps import Stamp
-from shoplog.find.stored import COLUMNS, NAMED, SIZE_COLUMNS, PageRow, PageRows, RecordRow
+from shoplog.find.indexing.stamps import Stamp
+from shoplog.find.indexing.stored import COLUMNS, NAMED, SIZE_COLUMNS, PageRow, PageRows, RecordRow
 
 __all__ = ["Store", "Unkept", "forget", "index_file"]
 

@@ -16,7 +16,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, cast
 
-from shoplog.find.stamps import (
+from shoplog.find.indexing.stamps import (
     Stamp,
     content_digest,
     engine_stamp,
@@ -24,8 +24,8 @@ from shoplog.find.stamps import (
     page_stamps,
     stamp_of,
 )
-from shoplog.find.store import Store
-from shoplog.find.stored import PageRow, PageRows
+from shoplog.find.indexing.store import Store
+from shoplog.find.indexing.stored import PageRow, PageRows
 
 __all__ = ["SITE", "bring_up_to_date", "docs_known"]
 
@@ -138,7 +138,7 @@ def _is_written(
     """Write a change; not, where another process wrote since this one looked."""
     worked: Mapping[str, Any] = {}
     if change.worked:
-        rework = import_module("shoplog.find.rework").rework
+        rework = import_module("shoplog.find.indexing.rework").rework
         worked = rework(home, change.known, whole=change.whole)
     with store.writing():
         if store.meta() != made_of:

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from shoplog.find.clean import clean, clipped
 from shoplog.find.export import unguarded
-from shoplog.find.take_columns import heading_guess, is_own_export
-from shoplog.find.take_numbers import readings
-from shoplog.find.take_text import MOST_COLUMNS, NotTaken, Row, Rows, read_text
+from shoplog.find.taking.columns import heading_guess, is_own_export
+from shoplog.find.taking.numbers import readings
+from shoplog.find.taking.text import MOST_COLUMNS, NotTaken, Row, Rows, read_text
 
 __all__ = ["Sheet", "read_sheet"]
 

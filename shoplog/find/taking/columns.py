@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from shoplog.find.record import FIGURES, RECORD
-from shoplog.find.take_numbers import unit_of
+from shoplog.find.taking.numbers import unit_of
 from shoplog.log.setup_keys import SETUP_KEYS, Reads
 from shoplog.units import alike, unit
 

@@ -1,0 +1,1 @@
+"""The index of a log's records: an SQLite file that can be deleted at any time."""

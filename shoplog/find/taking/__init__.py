@@ -1,0 +1,1 @@
+"""A spreadsheet of past setups, brought in as pages of the log."""
