@@ -44,7 +44,12 @@ const sortFrom = (records, text) => {
 
 const askedFrom = (search, records, kept) => {
   const given = new URLSearchParams(search.slice(0, 4000));
-  const told = [...given.keys()].length > 0;
+  const ours = new Set([
+    ...["words", "sort", "page"],
+    ...records.facets.map((facet) => facet.name),
+    ...records.figures.keys(),
+  ]);
+  const told = [...given.keys()].some((name) => ours.has(name));
   const units = given.get("units");
   const asked = askedNothing(units === "inch" || units === "mm" ? units : told ? "mm" : kept);
   asked.words = (given.get("words") || "").slice(0, MOST_WORDS);

@@ -10,18 +10,30 @@ const plainTerm = (term) => term.normalize("NFKD").replace(/\p{M}/gu, "").toLowe
 /* Finds records by words. What is looked through is each word list once, not every record: a
    material written a thousand times is one entry, with every name that it goes by. */
 const wordFinder = (records) => {
-  let index = null;
-  const places = [];
+  const index = new MiniSearch({ fields: ["text"], tokenize: termsOf, processTerm: plainTerm });
+  const places = records.searched.flatMap((name) =>
+    records.texts[name].words.map((word, number) => [name, number]),
+  );
+  let next = 0;
 
-  const build = () => {
-    index = new MiniSearch({ fields: ["text"], tokenize: termsOf, processTerm: plainTerm });
-    for (const name of records.searched) {
-      records.texts[name].words.forEach((word, number) => {
-        const names = name === "material" ? records.names[number] : [];
-        if (word) index.add({ id: places.push([name, number]) - 1, text: [word, ...names].join(" ") });
-      });
+  /* Takes up words while there is time for it. */
+  const takeUp = (hasTime) => {
+    for (; next < places.length && hasTime(); next += 1) {
+      const [name, number] = places[next];
+      const names = name === "material" ? records.names[number] : [];
+      index.add({ id: next, text: [records.texts[name].words[number], ...names].join(" ") });
     }
   };
+
+  /* While a reader reads, so that the first word typed is found as soon as the others. */
+  const whenIdle = window.requestIdleCallback || ((act) => setTimeout(act, 200));
+  const prepare = () =>
+    whenIdle((idle) => {
+      const until = performance.now() + 10;
+      takeUp(() => (idle ? idle.timeRemaining() > 1 : performance.now() < until));
+      if (next < places.length) prepare();
+    });
+  prepare();
 
   const marksOf = (term) => {
     const marks = new Map();
@@ -37,7 +49,7 @@ const wordFinder = (records) => {
   return (text) => {
     const terms = [...new Set(termsOf(text).map(plainTerm))].slice(0, MOST_TERMS);
     if (!terms.length) return null;
-    if (!index) build();
+    takeUp(() => true);
     const hits = new Uint8Array(records.count).fill(1);
     for (const term of terms) {
       const found = new Uint8Array(records.count);

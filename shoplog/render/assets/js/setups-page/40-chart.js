@@ -104,6 +104,7 @@ const chartOf = (records) => {
 
   let points = [];
   let ordered = false;
+  let picked = -1;
   let system = "mm";
   let rows = [];
   let width = 0;
@@ -117,6 +118,7 @@ const chartOf = (records) => {
 
   const pick = (number) => {
     const point = points[number];
+    picked = number;
     ring.setAttribute("visibility", point ? "visible" : "hidden");
     if (!point) {
       told.replaceChildren("Point at a mark, or go through them, to see which setup it is.");
@@ -145,15 +147,18 @@ const chartOf = (records) => {
   };
 
   board.addEventListener("pointermove", (event) => {
+    if (event.pointerType === "touch") return;
     const number = nearest(event);
     board.classList.toggle("shoplog-near", number >= 0);
     if (number >= 0) pick(number);
   });
+  // A finger cannot hover: its first touch tells which setup it is, the next leads there.
   board.addEventListener("click", (event) => {
     const number = nearest(event);
     if (number < 0) return;
+    const leads = event.pointerType !== "touch" || picked === number;
     pick(number);
-    told.querySelector("a").click();
+    if (leads) told.querySelector("a").click();
   });
   slider.addEventListener("input", () => {
     inOrder();

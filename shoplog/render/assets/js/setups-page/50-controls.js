@@ -2,7 +2,7 @@
 
 const LONG_LIST = 7;
 
-const controlsOf = (records, change) => {
+const controlsOf = (records, change, goToRecords) => {
   const form = element("form", { class: "shoplog-asking", role: "search", "aria-label": "Setups" });
   form.addEventListener("submit", (event) => event.preventDefault());
   const refresh = [];
@@ -149,7 +149,10 @@ const controlsOf = (records, change) => {
     element("div", { class: "shoplog-facets" }, ...records.facets.map(facet)),
     element("div", { class: "shoplog-spans" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
   );
-  form.append(element("div", { class: "shoplog-first-line" }, words(), units()), fold, folded);
+  const skip = element("button", { type: "button", class: "shoplog-skip" }, "Go to the records");
+  skip.addEventListener("click", goToRecords);
+  const line = element("div", { class: "shoplog-first-line" }, words(), units());
+  form.append(line, skip, fold, folded);
 
   return {
     form,

@@ -104,14 +104,18 @@ const tableOf = (records, table, change) => {
 
   const fill = (rows) => body.replaceChildren(...rows.map((row) => rowOf(row, last.asked.units)));
 
+  const go = () => {
+    scroll.focus({ preventScroll: true });
+    scroll.scrollIntoView({ block: "start" });
+  };
+
   const pager = element("nav", { class: "shoplog-pager", "aria-label": "Pages of the table" });
   const where = element("span");
   const pageTo = (step, text) => {
     const button = element("button", { type: "button" }, text);
     button.addEventListener("click", () => {
       change("page", (asked) => ({ ...asked, page: last.answer.page + step }));
-      scroll.focus({ preventScroll: true });
-      scroll.scrollIntoView({ block: "start" });
+      go();
     });
     return button;
   };
@@ -120,6 +124,7 @@ const tableOf = (records, table, change) => {
 
   begin();
   return {
+    go,
     pager,
     sorter: element("div", { class: "shoplog-field" }, element("label", { for: "shoplog-sort" }, "Sort by"), sorted),
     draw: (asked, answer) => {

@@ -40,12 +40,14 @@ const begin = (root, given) => {
     asked = next({ ...asked, page: 1 });
     const address = place + addressOf(asked, records, keptUnits());
     const typed = what === "words" || what.endsWith("-low") || what.endsWith("-high");
-    history[typed && before === what ? "replaceState" : "pushState"](null, "", address);
+    try {
+      history[typed && before === what ? "replaceState" : "pushState"](null, "", address);
+    } catch { /* some browsers allow so many a minute; the next one is told again */ }
     before = what;
     draw(); // after the address: to note where the page stands, a browser lays it out
   };
 
-  const controls = controlsOf(records, change);
+  const controls = controlsOf(records, change, () => table.go());
   const table = tableOf(records, root.querySelector(".shoplog-records"), change);
   const chart = chartOf(records);
   clear.addEventListener("click", () => {
