@@ -1,0 +1,154 @@
+"""Bars cut into pieces as a picture: every bar to scale, its pieces, the cuts, and what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from shoplog.render.html import Html
+from shoplog.render.pictures.declare import pictured
+from shoplog.render.pictures.parts import (
+    ARROW,
+    OUTLINE,
+    PHANTOM,
+    RISING,
+    TINT,
+    WIDTH,
+    Canvas,
+    Point,
+    Tells,
+    across,
+    millimetres,
+    picture,
+    plain,
+    text_width,
+)
+from shoplog.trade.setting_up.stock import BarCuts, CutBar
+
+__all__ = ["draw_bars"]
+
+LEFT, WIDE, TOP, TALL, APART = 10.0, WIDTH - 20.0, 52.0, 20.0, 44.0
+MOST_BARS = 12
+MOST_TOLD = 60
+"""Pieces that carry their number each."""
+LEAST_PIECE = 4.0
+"""Pieces that would be narrower are drawn together."""
+THINNEST = 0.8
+"""Of a cut that would be thinner than a line."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Like:
+    """Bars that are cut alike, by their first number."""
+
+    first: int
+    count: int
+    bar: CutBar
+
+    @property
+    def name(self) -> str:
+        last = self.first + self.count - 1
+        return f"bar {self.first}" if self.count == 1 else f"bars {self.first} to {last}"
+
+
+@pictured(
+    BarCuts, "a bar's pieces", "every bar to scale, its pieces from the left; hatched is left"
+)
+def draw_bars(found: BarCuts, anchor: str) -> Html:
+    """The bars one below another, each with its pieces in the order they are cut."""
+    canvas = Canvas(anchor)
+    alike = [*_alike(found.bars)]
+    shown = alike[:MOST_BARS]
+    told = sum(len(each.bar.pieces) for each in shown) <= MOST_TOLD
+    for row, each in enumerate(shown):
+        _bar(canvas, found, each, TOP + row * APART, told)
+    ends = (LEFT, TOP), (LEFT + WIDE, TOP)
+    length = Tells("bar_length", found.bar_length, "mm")
+    across(canvas, *ends, TOP - 34, plain(found.bar_length), length)
+    if any((length + found.allowance) * WIDE / found.bar_length < LEAST_PIECE
+           for each in shown for length in each.bar.pieces[-1:]):  # fmt: skip
+        canvas.note("pieces too short to draw each are drawn together")
+    if len(shown) < len(alike):
+        canvas.note(f"{sum(each.count for each in shown)} of {found.count} bars are drawn")
+    if found.kerf * WIDE / found.bar_length < THINNEST and found.kerf:
+        canvas.note("cuts are drawn wider than they are")
+    if found.clamping_rest:
+        canvas.note("the end that is held is marked by a chain line")
+    rows = [*_rows(found, shown)]
+    return picture(canvas, f"{found.pieces} pieces from {found.count}", found.describe(), rows)
+
+
+def _alike(bars: Sequence[CutBar]) -> Iterator[_Like]:
+    first = 1
+    for bar, group in groupby(bars):
+        count = len([*group])
+        yield _Like(first, count, bar)
+        first += count
+
+
+def _bar(canvas: Canvas, found: BarCuts, each: _Like, top: float, told: bool) -> None:
+    scale, low = WIDE / found.bar_length, top + TALL
+    canvas.write(each.name, LEFT, top - 6)
+    x, number = 0.0, 0
+    for length, same in groupby(each.bar.pieces):
+        count = len([*same])
+        one = length + found.allowance
+        wide = one * scale >= LEAST_PIECE
+        for _ in range(count if wide else 1):
+            many = 1 if wide else count
+            long = many * one + (many - 1) * found.kerf
+            ends = LEFT + x * scale, LEFT + (x + long) * scale
+            tells = Tells("piece" if wide else "pieces", length if wide else count, "mm" * wide)
+            _piece(canvas, ends, top, plain(length) if wide else f"{count} of {plain(length)}",
+                   tells if told or not wide else None)  # fmt: skip
+            x, number = x + long, number + many
+            if number <= each.bar.cuts:
+                end = min(ends[1] + _kerf(found) * scale, LEFT + WIDE)
+                canvas.area(ARROW, *_box(ends[1], end, top - 3, low + 3), front=True)
+                x += found.kerf
+    _left(canvas, found, each.bar, x * scale, top)
+
+
+def _piece(
+    canvas: Canvas, ends: tuple[float, float], top: float, text: str, tells: Tells | None
+) -> None:
+    canvas.line(OUTLINE, *_box(*ends, top, top + TALL), closed=True, tells=tells)
+    if text_width(text) + 4 <= ends[1] - ends[0]:
+        canvas.write(text, sum(ends) / 2, top + TALL - 6, "middle")
+
+
+def _kerf(found: BarCuts) -> float:
+    """As wide as it is drawn, in mm of the bar."""
+    return max(found.kerf, THINNEST * found.bar_length / WIDE) if found.kerf else 0.0
+
+
+def _left(canvas: Canvas, found: BarCuts, bar: CutBar, x: float, top: float) -> None:
+    """What is left, hatched, with its length where there is room."""
+    start, end, low = min(LEFT + x, LEFT + WIDE), LEFT + WIDE, top + TALL
+    canvas.area(RISING, *_box(start, end, top, low))
+    canvas.line(OUTLINE, *_box(start, end, top, low), closed=True, tells=Tells("rest", bar.rest))
+    if found.clamping_rest:
+        held = end - found.clamping_rest * WIDE / found.bar_length
+        canvas.area(TINT, *_box(held, end, top, low))
+        canvas.line(PHANTOM, (held, top - 3), (held, low + 3))
+    text = plain(round(bar.rest, 3))
+    if text_width(text) + 4 <= end - start:
+        canvas.write(text, (start + end) / 2, low - 6, "middle")
+
+
+def _box(left: float, right: float, top: float, low: float) -> tuple[Point, ...]:
+    return (left, top), (right, top), (right, low), (left, low)
+
+
+def _rows(found: BarCuts, shown: Sequence[_Like]) -> Iterator[tuple[str, ...]]:
+    for each in shown:
+        counted = [(length, len([*same])) for length, same in groupby(each.bar.pieces)]
+        told = ", ".join(f"{count} of {plain(length)}" for length, count in counted[:8])
+        more = " …" if len(counted) > 8 else ""
+        yield each.name, f"{told}{more}; left {plain(round(each.bar.rest, 3))} mm"
+    yield ("each cut takes", *millimetres(found.kerf))
+    if found.allowance:
+        yield ("each piece is longer by", *millimetres(found.allowance))
+    yield "cuts", str(found.cuts)
+    yield "becomes pieces", f"{found.used:.0f} %"

@@ -1,0 +1,104 @@
+"""Bars cut into pieces: pieces, cuts and remnants to scale, read back from what is drawn."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from picture_reader import MOST_BYTES, Drawn, faults
+
+from shoplog.trade.setting_up.stock import cut_bar
+
+CUTS = {
+    "mixed": cut_bar(1000, [300, 240, 180], 2, counts=[2, 2, 1]),
+    "parted off": cut_bar(
+        900, [62, 40], 1.5, counts=[30, 9], allowance=1, clamping_rest=60, way="lathe"
+    ),
+    "thin": cut_bar(3000, [7], 1, counts=[500]),
+    "whole": cut_bar(1000, [1000], 3),
+    "no kerf": cut_bar(100, [50, 25, 25], 0),
+    "many bars": cut_bar(100, [float(60 + number) for number in range(30)], 2),
+    "tiny": cut_bar(1e-3, [1e-4], 1e-5),
+    "huge": cut_bar(100_000, [1.0, 99_000], 4),
+}
+
+
+def test_each_piece_is_as_long_as_it_is_in_the_scale_of_the_bar():
+    drawn = Drawn(CUTS["mixed"])
+    bar = drawn.told("bar_length")
+    assert (bar.value, bar.unit) == (1000, "mm")
+    scale = bar.wide / 1000
+    pieces = drawn.all("piece")
+    assert [told.value for told in pieces] == [300, 300, 240, 240, 180]
+    for told in pieces:
+        assert told.wide == pytest.approx(told.value * scale, abs=0.02)
+    for told, rest in zip(drawn.all("rest"), (154, 576), strict=True):
+        assert told.value == pytest.approx(rest)
+        assert told.wide == pytest.approx(rest * scale, abs=0.02)
+
+
+def test_the_pieces_lie_side_by_side_with_a_cut_between():
+    drawn = Drawn(CUTS["mixed"])
+    scale = drawn.told("bar_length").wide / 1000
+    first, second, third, *_ = drawn.all("piece")
+    assert second.left - first.right == pytest.approx(2 * scale, abs=0.02)
+    assert third.left - second.right == pytest.approx(2 * scale, abs=0.02)
+    assert first.left == drawn.told("bar_length").left
+
+
+def test_an_allowance_makes_each_piece_longer_than_its_number():
+    drawn = Drawn(CUTS["parted off"])
+    scale = drawn.told("bar_length").wide / 900
+    assert {told.value for told in drawn.all("piece")} == {62, 40}
+    first = drawn.all("piece")[0]
+    assert first.wide == pytest.approx(63 * scale, abs=0.02)
+    assert "The end that is held is marked by a chain line." in drawn.html
+
+
+def test_pieces_too_short_to_draw_are_drawn_together_and_that_is_said():
+    drawn = Drawn(CUTS["thin"])
+    assert [told.value for told in drawn.all("pieces")] == [375, 125]
+    assert "Pieces too short to draw each are drawn together." in drawn.html
+    assert "125 of 7" in drawn.words
+    assert len(drawn.html) < MOST_BYTES
+
+
+def test_bars_that_are_cut_alike_are_drawn_once():
+    drawn = Drawn(CUTS["parted off"])
+    assert {"bars 1 to 2", "bar 3"} <= set(drawn.words)
+    assert drawn.key[0] == ("bars 1 to 2", "13 of 62; left 61.5 mm")
+
+
+def test_the_key_says_what_each_bar_gives_and_what_is_left():
+    assert Drawn(CUTS["mixed"]).key == [
+        ("bar 1", "2 of 300, 1 of 240; left 154 mm"),
+        ("bar 2", "1 of 240, 1 of 180; left 576 mm"),
+        ("each cut takes", "2.000 mm", "0.0787 in"),
+        ("cuts", "5"),
+        ("becomes pieces", "63 %"),
+    ]
+
+
+def test_of_many_bars_the_first_are_drawn_and_that_is_said():
+    drawn = Drawn(CUTS["many bars"])
+    assert len(drawn.all("rest")) == 12
+    assert "12 of 30 bars are drawn." in drawn.html
+
+
+def test_a_cut_that_would_be_thinner_than_a_line_is_told():
+    assert "Cuts are drawn wider than they are." in Drawn(CUTS["mixed"]).html
+    assert "wider than they are" not in Drawn(CUTS["no kerf"]).html
+
+
+@pytest.mark.parametrize("found", CUTS.values(), ids=CUTS)
+def test_no_words_meet_and_nothing_leaves_the_frame(found):
+    drawn = Drawn(found)
+    assert faults(drawn) == []
+    assert len(drawn.html) < MOST_BYTES + 3000
+
+
+@settings(deadline=None)
+@given(
+    st.floats(1, 1e5), st.lists(st.floats(1e-3, 0.9), min_size=1, max_size=40), st.floats(0, 0.05)
+)
+def test_any_bar_is_drawn_without_a_fault(length, parts, kerf):
+    found = cut_bar(length, [part * length for part in parts], kerf * length)
+    assert faults(Drawn(found)) == []
