@@ -9,6 +9,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -113,6 +114,20 @@ def test_figures_are_shown_in_both_systems_or_in_one(
     home: Path, system: tuple[str, ...], shown: str
 ) -> None:
     assert shown in find("groove", *system).output
+
+
+@pytest.mark.parametrize(
+    ("record", "shown"),
+    [
+        (Record(page="a.md", operation_kind="drilling"), "0.1 mm/rev"),
+        (Record(page="a.md", operation_kind="slot milling", teeth=2), "0.05 mm/tooth"),
+        (Record(page="a.md", operation_kind="turning"), "0.1 mm/rev"),
+    ],
+)
+def test_only_a_milling_cutter_is_fed_by_the_tooth(record: Record, shown: str) -> None:
+    fed = replace(record, ran=Figures(feed_per_rev_mm=0.1, feed_per_tooth_mm=0.05))
+    found = Found(fed, "docs/")
+    assert f"  {shown}" in "\n".join(answer_lines(Answer((found,), 1), system="metric"))
 
 
 def test_a_private_setup_is_found_in_ones_own_log_and_marked(home: Path) -> None:

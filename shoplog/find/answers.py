@@ -98,7 +98,7 @@ def _cells(found: Found, system: str) -> Iterator[tuple[str, str]]:
     yield "diameter", _length(record.size_mm, system)
     yield "speed", _with_unit(_plain(figures.spindle_speed_rpm, 0), "rpm")
     yield "cutting speed", _speed(figures, system)
-    yield "feed", _feed(figures, system)
+    yield "feed", _feed(record, system)
     yield "outcome", _outcome(record)
     if found.why:
         yield "why", ", ".join(found.why)
@@ -142,19 +142,19 @@ def _speed(figures: Figures, system: str) -> str:
     )
 
 
-def _feed(figures: Figures, system: str) -> str:
+def _feed(record: Record, system: str) -> str:
+    """By the tooth where a cutter of several turns in milling, else by the turn, else a minute."""
+    figures = record.figures
     if figures.by_hand:
         return "by hand"
+    milled = (record.teeth or 1) > 1 and "drill" not in record.operation_kind
     fed = (
-        (
-            figures.feed_per_tooth_mm
-            if figures.feed_per_rev_mm != figures.feed_per_tooth_mm
-            else None
-        ),
-        figures.feed_per_rev_mm,
-        figures.feed_rate_mm_per_min,
+        (figures.feed_per_tooth_mm if milled else None, "tooth"),
+        (figures.feed_per_rev_mm, "rev"),
+        (figures.feed_per_tooth_mm, "tooth"),
+        (figures.feed_rate_mm_per_min, "min"),
     )
-    for mm, per in zip(fed, ("tooth", "rev", "min"), strict=True):
+    for mm, per in fed:
         if mm is not None:
             places = 0 if per == "min" else 4
             metric, inch = _plain(mm, places), _plain(mm / MM_OF_INCH, places + 1)

@@ -14,7 +14,7 @@ from shoplog.log.cutters import Cutter
 from shoplog.log.report import BlockReport, PageReport, Run, SetupField, SetupReport
 from shoplog.log.setup_figures import BY_HAND
 from shoplog.log.setup_judging import material_known_by
-from shoplog.log.setup_operations import operation_of
+from shoplog.log.setup_operations import Operation, operation_of
 from shoplog.log.titles import shown_title
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_naming import named_operation, work_group
@@ -138,8 +138,14 @@ def _operation(above: dict[str, SetupField]) -> tuple[str, float | None]:
         kind = named_operation(text)[0]["operation"]
     except TradeError:
         kind = known.word if known else text.partition(",")[0].strip().casefold()
-    edges = {"turning": 1.0, "drilling": float(LIPS_OF_A_DRILL)}
-    return kind, edges.get(known.family) if known else None
+    return kind, _edges_of(known) if known else None
+
+
+def _edges_of(known: Operation) -> float | None:
+    """How many edges a tool of this operation has by its nature; a reamer or a tap may have any."""
+    if known.word == "drilling":
+        return float(LIPS_OF_A_DRILL)
+    return 1.0 if known.family == "turning" else None
 
 
 def _figures(run: Run, edges: float | None) -> Figures:

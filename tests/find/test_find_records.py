@@ -183,6 +183,16 @@ def test_a_drill_has_two_lips_and_a_turning_tool_one_edge() -> None:
     assert (drill.teeth, tool.teeth) == (None, None)
 
 
+def test_no_edges_are_made_up_for_a_reamer() -> None:
+    bare, told = records(
+        setup("operation: reaming\nran:\n  speed: 62 rpm\n  feed: 0.2 mm/rev\n"),
+        setup("operation: reaming\nteeth: 6\nran:\n  speed: 62 rpm\n  feed: 0.3 mm/rev\n"),
+    )
+    assert bare.figures.feed_per_rev_mm == pytest.approx(0.2)
+    assert bare.figures.feed_per_tooth_mm is None
+    assert told.figures.feed_per_tooth_mm == pytest.approx(0.05)
+
+
 @pytest.mark.parametrize(
     ("title", "shown"),
     [
