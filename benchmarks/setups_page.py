@@ -133,12 +133,12 @@ async ([selector, value, event]) => {
     channel.port1.onmessage = resolve;
     channel.port2.postMessage(null);
   }));
-  return [worked, performance.now() - begun, document.querySelector(".shoplog-found").textContent];
+  return [worked, performance.now() - begun, document.querySelector(".setups-found").textContent];
 }
 """
 QUESTIONS = (
     ("one facet", '[value="turning"]', (True, False), "change"),
-    ("a second facet", '.shoplog-facet [value="good"]', (True, False), "change"),
+    ("a second facet", '.setups-facet [value="good"]', (True, False), "change"),
     ("a range", "#shoplog-cutting-speed-low", ("20", ""), "input"),
     ("words", "#shoplog-words", ("chatter shoul", ""), "input"),
     ("inches", '[name="shoplog-units"][value="inch"]', (True,), "change"),
@@ -167,7 +167,7 @@ def loaded(page: Page, address: str) -> Iterator[tuple[str, int]]:
     seen: dict[str, int] = {}
     page.on("response", lambda one: seen.update({one.url: len(gzip.compress(one.body(), 9))}))
     page.goto(f"{address}setups/")
-    page.wait_for_selector(".shoplog-found")
+    page.wait_for_selector(".setups-found")
     page.wait_for_load_state("networkidle")
     yield from seen.items()
 

@@ -11,6 +11,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
 from tests.browser.conftest import ROOT, _Quiet
+from tests.browser.test_site_in_chromium import contrast
 
 HOSTILE = (
     "</script><script>alert(1)</script><img src=x onerror=alert(2)><!-- <b>bold</b>"
@@ -118,12 +119,12 @@ def open_setups(chromium, site):
 
 
 def tick(page, facet, word):
-    group = page.locator(".shoplog-facet", has=page.locator("legend", has_text=facet))
+    group = page.locator(".setups-facet", has=page.locator("legend", has_text=facet))
     group.get_by_label(re.compile(rf"^\W*{word}\b")).check()
 
 
 def found(page):
-    return page.locator(".shoplog-found").inner_text()
+    return page.locator(".setups-found").inner_text()
 
 
 def settle(page):
@@ -135,7 +136,7 @@ def settle(page):
 
 def column(page, head):
     """What stands in a column of the table, without what is told in small below it."""
-    return page.locator(f'.shoplog-records tbody [data-head^="{head}"]').evaluate_all(
+    return page.locator(f'.setups-records tbody [data-head^="{head}"]').evaluate_all(
         "cells => cells.map(cell => (cell.querySelector('a, strong') || cell.firstChild || cell)"
         ".textContent)"
     )
@@ -166,7 +167,7 @@ def test_a_question_of_two_facets_and_a_range_is_shared_and_read_in_inches(open_
     assert set(column(page, "Setup")) == {"turning"}
     assert found(page) == f"{len(wanted)} of {COUNT + 1} records"
     sentence = "Asked for: operation turning; outcome good; diameter from 8 to 12 mm."
-    assert page.locator(".shoplog-sentence").inner_text() == sentence
+    assert page.locator(".setups-sentence").inner_text() == sentence
     assert asked(page) == ("?operation=turning&outcome=good&diameter=8..12&sort=diameter&units=mm")
 
     other = open_setups(base="", path=page.url)
@@ -181,18 +182,18 @@ def test_a_question_of_two_facets_and_a_range_is_shared_and_read_in_inches(open_
     assert other.locator("#shoplog-diameter-low").input_value() == "0.315"
     assert found(other) == found(page)
     assert "diameter=0.315..0.4724" in asked(other)
-    speeds = other.locator('.shoplog-records [data-head^="Cutting speed"]').first
+    speeds = other.locator('.setups-records [data-head^="Cutting speed"]').first
     assert speeds.get_attribute("data-head") == "Cutting speed, ft/min"
 
     before, address = column(other, "Diameter"), other.url
-    link = other.locator(".shoplog-records tbody a").nth(2)
+    link = other.locator(".setups-records tbody a").nth(2)
     link.scroll_into_view_if_needed()
     settle(other)
     link.click()
     other.wait_for_selector(".shoplog-setup:target")
     assert "turning" in other.locator(".shoplog-setup:target").inner_text()
     other.go_back()
-    other.wait_for_selector(".shoplog-found")
+    other.wait_for_selector(".setups-found")
     assert other.url == address
     assert column(other, "Diameter") == before
 
@@ -201,13 +202,13 @@ def test_each_value_says_how_many_it_would_find_under_the_other_filters(open_set
     page = open_setups()
     tick(page, "Operation", "drilling")
     drilled = [n for n in range(COUNT) if n % 3 == 2]
-    counts = page.locator(".shoplog-facet", has_text="Outcome").locator("label").all_inner_texts()
+    counts = page.locator(".setups-facet", has_text="Outcome").locator("label").all_inner_texts()
     told = dict(text.split("\n") for text in counts)
     assert told == {
         f"{sign} {word}": str(sum(OUTCOMES[n % 6] == word for n in drilled))
         for sign, word in (("✓", "good"), ("◑", "usable"), ("✗", "poor"), ("✗", "spoiled"))
     }
-    operations = page.locator(".shoplog-facet", has_text="Operation").inner_text()
+    operations = page.locator(".setups-facet", has_text="Operation").inner_text()
     assert f"drilling\n{len(drilled)}" in operations
     turned = COUNT - len(drilled)
     assert f"turning\n{turned}" in operations, "its own values are counted as if none were picked"
@@ -273,7 +274,7 @@ def test_the_rows_stand_on_pages_and_the_address_says_which(open_setups):
     assert column(page, "Date")[0] <= first[-1]
     assert len(column(page, "Date")) == ROWS_A_PAGE
     assert "page=2" in asked(page)
-    assert page.locator(".shoplog-pager span").inner_text() == "26 to 50 of 61"
+    assert page.locator(".setups-pager span").inner_text() == "26 to 50 of 61"
     assert page.evaluate("document.activeElement.matches('.shoplog-scroll')")
     page.get_by_role("button", name="Next").click()
     assert len(column(page, "Date")) == COUNT + 1 - 2 * ROWS_A_PAGE
@@ -378,37 +379,37 @@ def test_the_units_are_kept_for_the_next_page_and_an_address_goes_before_them(op
 
 def test_the_chart_follows_the_question_and_each_outcome_has_a_shape_of_its_own(open_setups):
     page = open_setups()
-    caption = page.locator(".shoplog-scatter figcaption")
+    caption = page.locator(".setups-scatter figcaption")
     assert caption.inner_text() == (
         f"Cutting speed against feed per tooth: {COUNT + 1} of {COUNT + 1} records tell both."
     )
-    marks = page.locator(".shoplog-legend path").evaluate_all(
+    marks = page.locator(".setups-legend path").evaluate_all(
         "paths => paths.map(path => [path.getAttribute('d'), getComputedStyle(path).fill])"
     )
     assert len(marks) == 4
     assert len({shape for shape, _ in marks}) == 4
     assert len({colour for _, colour in marks}) == 4
     tick(page, "Outcome", "poor")
-    items = page.locator(".shoplog-legend li").all_inner_texts()
+    items = page.locator(".setups-legend li").all_inner_texts()
     assert len(items) == 1
     assert items[0].strip().startswith("✗ poor 10: ")
-    assert page.locator(".shoplog-board path[class^=shoplog-went]").count() == 1
+    assert page.locator(".setups-board path[class^=shoplog-went]").count() == 1
 
 
 def test_the_axes_say_what_they_are_in_the_units_chosen(open_setups):
     page = open_setups()
-    words = page.locator(".shoplog-axes text").all_text_contents()
+    words = page.locator(".setups-axes text").all_text_contents()
     assert {"Cutting speed, m/min", "Feed per tooth, mm"} <= set(words)
     page.get_by_role("radio", name="inch").check()
-    words = page.locator(".shoplog-axes text").all_text_contents()
+    words = page.locator(".setups-axes text").all_text_contents()
     assert {"Cutting speed, ft/min", "Feed per tooth, in"} <= set(words)
 
 
 def place_of_first_point(page):
     """Where the first point was drawn, in the window."""
-    board = page.locator(".shoplog-board")
+    board = page.locator(".setups-board")
     board.scroll_into_view_if_needed()
-    shape = page.locator(".shoplog-board path[class^=shoplog-went]").first.get_attribute("d")
+    shape = page.locator(".setups-board path[class^=shoplog-went]").first.get_attribute("d")
     x, y = (float(number) for number in re.match(r"M([\d.]+),([\d.]+)", shape).groups())
     box = board.bounding_box()
     return box["x"] + x + 3, box["y"] + y
@@ -418,7 +419,7 @@ def test_a_point_tells_its_setup_and_leads_to_it(open_setups):
     page = open_setups("?outcome=good&words=groove")
     place = place_of_first_point(page)
     page.mouse.move(*place)
-    told = page.locator(".shoplog-point a").inner_text()
+    told = page.locator(".setups-point a").inner_text()
     assert told.startswith("✓ good: ")
     assert "shoulder" in told
     settle(page)
@@ -432,9 +433,9 @@ def test_a_finger_is_told_first_and_led_there_by_its_next_touch(open_setups):
     place = place_of_first_point(page)
     settle(page)
     page.touchscreen.tap(*place)
-    told = page.locator(".shoplog-point a")
+    told = page.locator(".setups-point a")
     assert told.inner_text().startswith("✓ good: ")
-    assert page.locator(".shoplog-found").is_visible()
+    assert page.locator(".setups-found").is_visible()
     page.touchscreen.tap(*place)
     page.wait_for_selector(".shoplog-setup:target")
 
@@ -444,10 +445,10 @@ def test_the_points_are_gone_through_with_the_keyboard(open_setups):
     slider = page.get_by_label("Go through the points")
     slider.focus()
     page.keyboard.press("ArrowRight")
-    second = page.locator(".shoplog-point a").inner_text()
+    second = page.locator(".setups-point a").inner_text()
     assert slider.get_attribute("aria-valuetext") == second
     page.keyboard.press("End")
-    assert page.locator(".shoplog-point a").inner_text() != second
+    assert page.locator(".setups-point a").inner_text() != second
     page.keyboard.press("Tab")
     settle(page)
     page.keyboard.press("Enter")
@@ -457,8 +458,8 @@ def test_the_points_are_gone_through_with_the_keyboard(open_setups):
 def test_records_that_tell_no_speed_and_feed_are_told_in_words(open_setups):
     page = open_setups("?words=nothinglikethis")
     assert found(page) == f"None of {COUNT + 1} records is like that"
-    assert "none of these records tells both" in page.locator(".shoplog-scatter").inner_text()
-    assert page.locator(".shoplog-records").is_hidden()
+    assert "none of these records tells both" in page.locator(".setups-scatter").inner_text()
+    assert page.locator(".setups-records").is_hidden()
 
 
 # ---- for everyone ----
@@ -552,7 +553,7 @@ def test_a_telephone_of_320_pixels_shows_cards_and_scrolls_down_only(open_setups
         "all => all.map(one => one.getBoundingClientRect()).filter(box => box.right > 320.5).length"
     )
     assert boxes == 0
-    cells = page.locator(".shoplog-records tbody tr").first.locator("> *:visible")
+    cells = page.locator(".setups-records tbody tr").first.locator("> *:visible")
     tops = [cells.nth(number).bounding_box()["y"] for number in range(cells.count())]
     assert tops == sorted(set(tops)), "one below the other"
 
@@ -561,10 +562,19 @@ def test_the_lists_are_folded_away_on_a_telephone_until_they_are_wanted(open_set
     page = open_setups(viewport={"width": 320, "height": 640})
     fold = page.get_by_role("button", name="More filters")
     assert fold.get_attribute("aria-expanded") == "false"
-    assert page.locator(".shoplog-facet").first.is_hidden()
+    assert page.locator(".setups-facet").first.is_hidden()
     fold.click()
     assert fold.get_attribute("aria-expanded") == "true"
-    assert page.locator(".shoplog-facet").first.is_visible()
+    assert page.locator(".setups-facet").first.is_visible()
+
+
+@pytest.mark.parametrize("width", [480, 700, 768, 1024, 1280, 1600])
+def test_no_width_makes_the_page_wider_than_its_window(open_setups, width):
+    page = open_setups(viewport={"width": width, "height": 900})
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    cells = page.locator(".setups-records tbody tr").first.locator("> *")
+    shown = [cells.nth(number).is_visible() for number in range(cells.count())]
+    assert shown == [True] * 10, "and no cell of it is lost"
 
 
 def test_text_twice_as_large_still_scrolls_down_only(open_setups):
@@ -576,7 +586,7 @@ def test_text_twice_as_large_still_scrolls_down_only(open_setups):
 
 def test_shapes_are_seen_where_the_reader_forces_colours(open_setups):
     page = open_setups(forced_colors="active")
-    fills = page.locator(".shoplog-board path[class^=shoplog-went]").evaluate_all(
+    fills = page.locator(".setups-board path[class^=shoplog-went]").evaluate_all(
         "paths => [...new Set(paths.map(path => getComputedStyle(path).fill))]"
     )
     ground = page.evaluate("getComputedStyle(document.body).backgroundColor")
@@ -601,27 +611,39 @@ def test_paper_has_every_row_that_was_found_and_what_was_asked(open_setups):
     page = open_setups("?cutting-speed=5..&units=mm")
     page.evaluate(
         "addEventListener('beforeprint', () => {"
-        " window.onPaper = document.querySelectorAll('.shoplog-records tbody tr').length; })"
+        " window.onPaper = document.querySelectorAll('.setups-records tbody tr').length; })"
     )
     shown = int(found(page).split()[0])
     assert shown > ROWS_A_PAGE
     assert page.pdf(format="A4").startswith(b"%PDF-")
     assert page.evaluate("window.onPaper") == shown
-    after = page.locator(".shoplog-records tbody tr").count()
+    after = page.locator(".setups-records tbody tr").count()
     assert after == ROWS_A_PAGE, "and then the page as it was"
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_paper_can_be_read_whatever_the_screen_was(open_setups, scheme):
+    page = open_setups(color_scheme=scheme)
+    page.emulate_media(media="print")
+    colours = page.locator(".setups-legend path, tbody strong").evaluate_all(
+        "all => all.map(one => getComputedStyle(one)[one.tagName === 'path' ? 'fill' : 'color'])"
+    )
+    assert len(colours) > 4
+    # WCAG 2.2, 1.4.3: 4.5 to 1 for text.
+    assert [one for one in set(colours) if contrast(one, "rgb(255, 255, 255)") < 4.5] == []
 
 
 def test_paper_has_no_controls_and_says_what_was_asked(open_setups):
     page = open_setups("?outcome=good")
     page.emulate_media(media="print")
-    assert page.locator(".shoplog-asking").is_hidden()
-    assert page.locator(".shoplog-pager").is_hidden()
-    assert page.locator(".shoplog-sentence").inner_text() == "Asked for: outcome good."
-    assert page.locator(".shoplog-found").is_visible()
-    assert page.locator(".shoplog-records thead").is_visible()
-    assert page.locator(".shoplog-board svg").is_visible()
+    assert page.locator(".setups-asking").is_hidden()
+    assert page.locator(".setups-pager").is_hidden()
+    assert page.locator(".setups-sentence").inner_text() == "Asked for: outcome good."
+    assert page.locator(".setups-found").is_visible()
+    assert page.locator(".setups-records thead").is_visible()
+    assert page.locator(".setups-board svg").is_visible()
     # Chromium repeats a head on each sheet only where no control stands in it.
-    button = page.locator(".shoplog-records thead button").first
+    button = page.locator(".setups-records thead button").first
     assert button.evaluate("one => getComputedStyle(one).display") == "contents"
 
 
@@ -630,14 +652,14 @@ def test_paper_has_no_controls_and_says_what_was_asked(open_setups):
 
 def test_what_a_stranger_wrote_is_shown_as_words_and_runs_nothing(open_setups):
     page = open_setups("?sort=date")
-    first = page.locator(".shoplog-records tbody tr").first
+    first = page.locator(".setups-records tbody tr").first
     assert "<script>alert(1)</script>" in first.inner_text()
     assert first.locator("script, img, b").count() == 0
     page.get_by_label("Words").fill("onerror")
     assert found(page) == f"1 of {COUNT + 1} records"
     place = place_of_first_point(page)
     page.mouse.move(*place)
-    assert "<script>alert(1)</script>" in page.locator(".shoplog-point").inner_text()
+    assert "<script>alert(1)</script>" in page.locator(".setups-point").inner_text()
     hrefs = page.locator(".shoplog-setups-page a").evaluate_all(
         "links => links.map(link => link.getAttribute('href'))"
     )
@@ -668,7 +690,7 @@ def test_the_page_needs_no_net_once_it_is_there(open_setups):
     page.get_by_role("radio", name="inch").check()
     page.get_by_role("button", name="Diameter").click()
     page.mouse.move(*place_of_first_point(page))
-    assert page.locator(".shoplog-point a").count() == 1
+    assert page.locator(".setups-point a").count() == 1
     assert len(column(page, "Diameter")) == int(found(page).split()[0])
     asked_for = [url for url in page.requests[before:] if "favicon" not in url]
     assert asked_for == [], "but for the sign that a browser draws beside an address"
@@ -687,10 +709,10 @@ def test_the_page_works_from_a_disk(open_setups, site):
 
 def test_without_a_script_the_records_are_a_plain_table(open_setups):
     page = open_setups(java_script_enabled=False)
-    assert page.locator(".shoplog-records tbody tr").count() == COUNT + 1
+    assert page.locator(".setups-records tbody tr").count() == COUNT + 1
     assert page.locator("noscript p").is_visible()
-    assert page.locator(".shoplog-asking").count() == 0
-    page.locator(".shoplog-records tbody a").first.click()
+    assert page.locator(".setups-asking").count() == 0
+    page.locator(".setups-records tbody a").first.click()
     page.wait_for_selector(".shoplog-setup:target")
 
 
@@ -699,8 +721,8 @@ def test_a_page_that_is_swapped_in_comes_to_life_each_time(open_setups):
     page.evaluate("window.stayed = true")
     for _ in range(2):
         page.locator("article a", has_text="the setups").click()
-        page.wait_for_selector(".shoplog-found")
-        assert page.locator(".shoplog-asking").count() == 1
+        page.wait_for_selector(".setups-found")
+        assert page.locator(".setups-asking").count() == 1
         tick(page, "Outcome", "poor")
         assert found(page) == f"10 of {COUNT + 1} records"
         page.go_back()
@@ -714,7 +736,7 @@ def test_the_scripts_of_a_page_may_come_in_any_order(open_setups):
     page = open_setups(path="")
     page.route("**/table-core*", lambda route: (page.wait_for_timeout(300), route.continue_()))
     page.locator("article a", has_text="the setups").click()
-    page.wait_for_selector(".shoplog-found")
+    page.wait_for_selector(".setups-found")
     tick(page, "Outcome", "poor")
     assert found(page) == f"10 of {COUNT + 1} records"
     assert page.faults == []

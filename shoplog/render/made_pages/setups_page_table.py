@@ -34,7 +34,7 @@ def plain_table(records: Iterable[Record], here: str, link: MadeLink) -> Html:
         "table",
         tag("thead", tag("tr", *heads)),
         tag("tbody", join(rows, "\n")),
-        class_="shoplog-table shoplog-records",
+        class_="shoplog-table setups-records",
     )
     return scrolled(table, "Setups")
 
@@ -44,7 +44,7 @@ def _head(name: str, label: str) -> str:
 
 
 def _class(name: str) -> str:
-    return "shoplog-number" if name in _NUMBERS else "shoplog-told"
+    return "setups-number" if name in _NUMBERS else "setups-text"
 
 
 def _row(one: Record, address: str) -> Html:

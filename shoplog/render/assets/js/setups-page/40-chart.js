@@ -93,14 +93,14 @@ const scaleOf = (numbers, from, to, wanted) => {
 const tickText = (tick) => String(Number(tick.toPrecision(3)));
 
 const chartOf = (records) => {
-  const figure = element("figure", { class: "shoplog-scatter" });
-  const board = element("div", { class: "shoplog-board" });
-  const legend = element("ul", { class: "shoplog-legend" });
+  const figure = element("figure", { class: "setups-scatter" });
+  const board = element("div", { class: "setups-board" });
+  const legend = element("ul", { class: "setups-legend" });
   const slider = element("input", { type: "range", min: "0", value: "0", id: "shoplog-points" });
   const label = element("label", { for: "shoplog-points" }, "Go through the points");
-  const told = element("p", { class: "shoplog-point", "aria-live": "polite" });
+  const told = element("p", { class: "setups-point", "aria-live": "polite" });
   const caption = element("figcaption");
-  figure.append(caption, legend, board, element("div", { class: "shoplog-steps-through" }, label, slider), told);
+  figure.append(caption, legend, board, element("div", { class: "setups-steps-through" }, label, slider), told);
 
   let points = [];
   let ordered = false;
@@ -108,7 +108,7 @@ const chartOf = (records) => {
   let system = "mm";
   let rows = [];
   let width = 0;
-  const ring = drawn("circle", { r: 9, class: "shoplog-ring", visibility: "hidden" });
+  const ring = drawn("circle", { r: 9, class: "setups-ring", visibility: "hidden" });
 
   /* From the slowest to the fastest; put in order only when somebody goes through them. */
   const inOrder = () => {
@@ -149,7 +149,7 @@ const chartOf = (records) => {
   board.addEventListener("pointermove", (event) => {
     if (event.pointerType === "touch") return;
     const number = nearest(event);
-    board.classList.toggle("shoplog-near", number >= 0);
+    board.classList.toggle("setups-near", number >= 0);
     if (number >= 0) pick(number);
   });
   // A finger cannot hover: its first touch tells which setup it is, the next leads there.
@@ -170,7 +170,7 @@ const chartOf = (records) => {
   });
 
   const axes = (across, up, height) => {
-    const lines = drawn("g", { class: "shoplog-axes" });
+    const lines = drawn("g", { class: "setups-axes" });
     const [left, right] = [MARGIN.left, width - MARGIN.right];
     const [top, bottom] = [MARGIN.top, height - MARGIN.bottom];
     const word = (text, x, y, settings) =>

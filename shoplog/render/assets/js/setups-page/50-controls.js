@@ -3,13 +3,13 @@
 const LONG_LIST = 7;
 
 const controlsOf = (records, change, goToRecords) => {
-  const form = element("form", { class: "shoplog-asking", role: "search", "aria-label": "Setups" });
+  const form = element("form", { class: "setups-asking", role: "search", "aria-label": "Setups" });
   form.addEventListener("submit", (event) => event.preventDefault());
   const refresh = [];
   const tell = [];
 
   const labelled = (id, text, control) =>
-    element("div", { class: "shoplog-field" }, element("label", { for: id }, text), control);
+    element("div", { class: "setups-field" }, element("label", { for: id }, text), control);
 
   const words = () => {
     const box = element("input", {
@@ -25,7 +25,7 @@ const controlsOf = (records, change, goToRecords) => {
   };
 
   const units = () => {
-    const group = element("fieldset", { class: "shoplog-units" }, element("legend", {}, "Units"));
+    const group = element("fieldset", { class: "setups-units" }, element("legend", {}, "Units"));
     for (const [value, text] of [["mm", "mm"], ["inch", "inch"]]) {
       const button = element("input", { type: "radio", name: "shoplog-units", value });
       group.append(element("label", {}, button, text));
@@ -62,9 +62,9 @@ const controlsOf = (records, change, goToRecords) => {
     const word = records.texts[facet.text].words[number];
     const sign = records.outcomes.find((one) => facet.text === "outcome" && one.word === word);
     const box = element("input", { type: "checkbox", value: word });
-    const count = element("span", { class: "shoplog-count" });
+    const count = element("span", { class: "setups-count" });
     const text = sign ? `${sign.sign} ${word}` : word || facet.empty;
-    const name = element("span", word ? {} : { class: "shoplog-empty" }, text);
+    const name = element("span", word ? {} : { class: "setups-empty" }, text);
     const line = element("label", {}, box, name, " ", count);
     box.addEventListener("change", () =>
       change(facet.name, (asked) => choose(asked, facet.name, word, box.checked)),
@@ -75,16 +75,16 @@ const controlsOf = (records, change, goToRecords) => {
     tell.push((counts) => {
       const found = counts.get(facet).get(number) || 0;
       count.textContent = GROUPED.format(found);
-      line.classList.toggle("shoplog-none", found === 0);
+      line.classList.toggle("setups-none", found === 0);
     });
     return line;
   };
 
   const facet = (one) => {
     const order = orderOf(one);
-    const list = element("div", { class: order.length > LONG_LIST ? "shoplog-choices shoplog-long" : "shoplog-choices" });
+    const list = element("div", { class: order.length > LONG_LIST ? "setups-choices setups-long" : "setups-choices" });
     list.append(...order.map((number) => choice(one, number)));
-    return element("fieldset", { class: "shoplog-facet" }, element("legend", {}, one.label), list);
+    return element("fieldset", { class: "setups-facet" }, element("legend", {}, one.label), list);
   };
 
   const bound = (figure, end) => {
@@ -129,29 +129,29 @@ const controlsOf = (records, change, goToRecords) => {
     refresh.push((asked) => {
       legend.textContent = records.heading(figure.name, figure.label, asked.units);
     });
-    const ends = element("div", { class: "shoplog-ends" }, bound(figure, "low"), bound(figure, "high"));
-    return element("fieldset", { class: "shoplog-range" }, legend, ends);
+    const ends = element("div", { class: "setups-ends" }, bound(figure, "low"), bound(figure, "high"));
+    return element("fieldset", { class: "setups-range" }, legend, ends);
   };
 
   /* On a telephone the lists are folded away until they are wanted. */
-  const folded = element("div", { class: "shoplog-filters", id: "shoplog-filters" });
+  const folded = element("div", { class: "setups-filters", id: "setups-filters" });
   const fold = element("button", {
     type: "button",
-    class: "shoplog-fold",
+    class: "setups-fold",
     "aria-expanded": "false",
-    "aria-controls": "shoplog-filters",
+    "aria-controls": "setups-filters",
   }, "More filters");
   fold.addEventListener("click", () => {
     const open = fold.getAttribute("aria-expanded") !== "true";
     fold.setAttribute("aria-expanded", String(open));
   });
   folded.append(
-    element("div", { class: "shoplog-facets" }, ...records.facets.map(facet)),
-    element("div", { class: "shoplog-spans" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
+    element("div", { class: "setups-facets" }, ...records.facets.map(facet)),
+    element("div", { class: "setups-spans" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
   );
-  const skip = element("button", { type: "button", class: "shoplog-skip" }, "Go to the records");
+  const skip = element("button", { type: "button", class: "setups-skip" }, "Go to the records");
   skip.addEventListener("click", goToRecords);
-  const line = element("div", { class: "shoplog-first-line" }, words(), units());
+  const line = element("div", { class: "setups-first-line" }, words(), units());
   form.append(line, skip, fold, folded);
 
   return {

@@ -59,7 +59,7 @@ const tableOf = (records, table, change) => {
           first ? "th" : "td",
           {
             ...(first ? { scope: "row", role: "rowheader" } : { role: "cell" }),
-            class: records.figures.has(name) ? "shoplog-number" : "shoplog-told",
+            class: records.figures.has(name) ? "setups-number" : "setups-text",
             "data-head": records.heading(name, label, system),
           },
           ...cells[name],
@@ -73,7 +73,7 @@ const tableOf = (records, table, change) => {
     sorted.append(element("option", { value: "" }, "newest first"));
     for (const { name, label } of records.columns) {
       const button = element("button", { type: "button" });
-      const kind = records.figures.has(name) ? "shoplog-number" : "shoplog-told";
+      const kind = records.figures.has(name) ? "setups-number" : "setups-text";
       const head = element("th", { scope: "col", role: "columnheader", "data-sort-method": "none", class: kind }, button);
       button.addEventListener("click", () => sortBy(turn(name)));
       heads.set(name, { head, button, label });
@@ -109,7 +109,7 @@ const tableOf = (records, table, change) => {
     scroll.scrollIntoView({ block: "start" });
   };
 
-  const pager = element("nav", { class: "shoplog-pager", "aria-label": "Pages of the table" });
+  const pager = element("nav", { class: "setups-pager", "aria-label": "Pages of the table" });
   const where = element("span");
   const pageTo = (step, text) => {
     const button = element("button", { type: "button" }, text);
@@ -126,7 +126,7 @@ const tableOf = (records, table, change) => {
   return {
     go,
     pager,
-    sorter: element("div", { class: "shoplog-field" }, element("label", { for: "shoplog-sort" }, "Sort by"), sorted),
+    sorter: element("div", { class: "setups-field" }, element("label", { for: "shoplog-sort" }, "Sort by"), sorted),
     draw: (asked, answer) => {
       last = { asked, answer };
       showHeads(asked);

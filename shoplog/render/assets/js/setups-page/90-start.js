@@ -13,9 +13,9 @@ const begin = (root, given) => {
   const records = recordsOf(given);
   const answerTo = answerer(records);
   const place = location.pathname;
-  const status = element("p", { class: "shoplog-found", role: "status", "aria-live": "polite" });
-  const sentence = element("p", { class: "shoplog-sentence" });
-  const clear = element("button", { type: "button", class: "shoplog-clear" }, "Clear all");
+  const status = element("p", { class: "setups-found", role: "status", "aria-live": "polite" });
+  const sentence = element("p", { class: "setups-sentence" });
+  const clear = element("button", { type: "button", class: "setups-clear" }, "Clear all");
   let asked = null;
   let before = "";
 
@@ -48,7 +48,7 @@ const begin = (root, given) => {
   };
 
   const controls = controlsOf(records, change, () => table.go());
-  const table = tableOf(records, root.querySelector(".shoplog-records"), change);
+  const table = tableOf(records, root.querySelector(".setups-records"), change);
   const chart = chartOf(records);
   clear.addEventListener("click", () => {
     change("clear", ({ units }) => askedNothing(units));
@@ -58,7 +58,7 @@ const begin = (root, given) => {
   root.prepend(
     heading("Find"),
     controls.form,
-    element("div", { class: "shoplog-outcome-line" }, status, clear),
+    element("div", { class: "setups-outcome-line" }, status, clear),
     sentence,
     heading("Speed and feed"),
     chart.figure,
