@@ -63,7 +63,7 @@ def test_no_hole_is_nearer_to_an_angle_than_the_one_that_is_taken(angle, ratio, 
 def test_a_division_says_turns_spaces_and_the_arms():
     made = dividing(31)
     assert made.describe() == (
-        "31 divisions at 40:1: 1 turn and 9 spaces on the circle of 31 of plate 2."
+        "31 divisions at 40:1: 1 turn and 9 spaces on the circle of 31 (plate 2)."
     )
     assert made.between_arms == 10
     assert "set the arms to 10 holes, the pin's own counted, and move them on after every cut" in (
@@ -77,8 +77,8 @@ def test_other_circles_that_do_are_named():
     made = dividing(6)
     assert [each.holes for each in made.others] == [33, 27, 21, 18, 15]
     assert made.on_plate == (37, 39, 41, 43, 47, 49)
-    assert "26 spaces on the circle of 39 of plate 3" in made.describe()
-    assert made.notes[-1].startswith("the same: 22 spaces on the circle of 33 of plate 2; ")
+    assert "26 spaces on the circle of 39 (plate 3)" in made.describe()
+    assert made.notes[-1].startswith("the same: 22 spaces on the circle of 33 (plate 2); ")
 
 
 def test_whole_turns_need_no_circle():
@@ -99,7 +99,7 @@ def test_an_angle_takes_the_nearest_hole_and_tells_what_is_missing():
     assert (exact.turns, exact.spaces, exact.holes, exact.error) == (2, 3, 27, 0.0)
     off = dividing_angle(8 + 50 / 60)
     assert off.describe() == (
-        "8.83333° at 40:1: 48 spaces on the circle of 49 of plate 3, -61.2 seconds of arc off."
+        "8.83333° at 40:1: 48 spaces on the circle of 49 (plate 3), -61.2 seconds of arc off."
     )
     assert dividing_angle(8 + 50 / 60, plates="one plate").error == pytest.approx(0, abs=1e-9)
     assert dividing_angle(360).turns == 40

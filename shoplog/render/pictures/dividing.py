@@ -59,6 +59,8 @@ def draw_indexing(found: Indexing, anchor: str) -> Html:
         canvas.note("whole turns: any circle, and back to the same hole")
     else:
         _sector(canvas, found, radii[found.holes])
+    if found.circle is not None and found.circle.plate:
+        canvas.note(f"circles of this plate: {', '.join(map(str, found.on_plate))}")
     title = f"Dividing {found.divisions}" if found.divisions else f"Turning {found.asked:.6g}°"
     return picture(canvas, title, found.describe(), [*_rows(found)])
 
@@ -141,5 +143,3 @@ def _rows(found: Indexing) -> Iterator[tuple[str, ...]]:
         yield "holes between the arms", f"{found.between_arms}, the pin's own counted"
     if found.error:
         yield "off what was asked", f"{3600 * found.error:+.1f} seconds of arc"
-    if found.circle is not None and found.circle.plate:
-        yield "circles of this plate", ", ".join(map(str, found.on_plate))

@@ -151,8 +151,13 @@ def _letters(canvas: Canvas, plot: Plot, shown: Iterable[Line]) -> None:
             (one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1]) + 4)
             for share in (0.93, 0.07, 0.8, 0.2, 0.65, 0.35, 0.5, 0.87, 0.13, 0.73, 0.27)
         ]
-        free = (at for at in places if canvas.is_free(text_box(letter, *at, "middle", strong=True)))
+        free = (at for at in places if _is_clear(canvas, letter, at))
         canvas.write(letter, *next(free, places[0]), "middle", strong=True)
+
+
+def _is_clear(canvas: Canvas, letter: str, at: Point) -> bool:
+    """Whether a letter there stands apart from other words, not only beside them."""
+    return canvas.is_free(text_box(f"  {letter}  ", *at, "middle", strong=True))
 
 
 # ---- setups -------------------------------------------------------------------------------------

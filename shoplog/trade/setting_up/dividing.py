@@ -67,7 +67,7 @@ def dividing(
     Examples
     --------
     >>> dividing(6).describe()
-    '6 divisions at 40:1: 6 turns and 26 spaces on the circle of 39 of plate 3.'
+    '6 divisions at 40:1: 6 turns and 26 spaces on the circle of 39 (plate 3).'
 
     References
     ----------

@@ -28,7 +28,7 @@ class HoleCircle:
 
     def describe(self) -> str:
         """In one line."""
-        where = f" of {self.plate}" if self.plate else ""
+        where = f" ({self.plate})" if self.plate else ""
         return f"{self.spaces} spaces on the circle of {self.holes}{where}"
 
 
