@@ -5,6 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from picture_reader import MOST_BYTES, Drawn, faults
 
+from shoplog.render.pictures.drawing import drawing
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.pass_plan import PassPlan
 from shoplog.trade.machining.passes import stock_passes, turning_passes
@@ -112,10 +113,14 @@ def test_no_words_meet_and_nothing_leaves_the_frame(plan):
 
 
 @settings(deadline=None)
-@given(st.floats(1e-6, 1e6), st.floats(1e-3, 10), st.floats(0, 0.4), st.integers(1, 20))
+@given(st.floats(0.01, 1e6), st.floats(1e-3, 10), st.floats(1e-6, 0.4), st.integers(1, 20))
 def test_any_plan_is_drawn_without_a_fault(stock, part, share, finish):
     try:
         plan = stock_passes(stock, stock * part, stock * share / finish, finish)
     except TradeError:
         return
     assert faults(Drawn(plan)) == []
+
+
+def test_passes_that_come_to_nothing_have_no_picture():
+    assert "has no picture" in drawing(PassPlan((1e-300,)), "it", "drawing")

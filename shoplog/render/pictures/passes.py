@@ -21,6 +21,7 @@ from shoplog.render.pictures.parts import (
     plain,
     spread,
 )
+from shoplog.trade.machining.cutting import SMALLEST
 from shoplog.trade.machining.pass_plan import PassPlan
 from shoplog.trade.screw_threads.screw_cutting import ThreadInfeed
 
@@ -47,8 +48,13 @@ class _Layer:
 
 
 @pictured(PassPlan, "a plan of passes", "the stock in layers, to scale across the passes")
-def draw_passes(plan: PassPlan, anchor: str) -> Html:
-    """Stock to size: a layer for each pass, its depth, and the diameter or depth reached."""
+def draw_passes(plan: PassPlan, anchor: str) -> Html | None:
+    """Stock to size: a layer for each pass, its depth, and the diameter or depth reached.
+
+    Nothing where the passes come to nothing that could be seen.
+    """
+    if plan.total < SMALLEST:
+        return None
     ends = [*plan.infeeds]
     starts = [0.0, *ends[:-1]]
     round_work = bool(plan.diameters)

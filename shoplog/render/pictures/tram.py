@@ -35,6 +35,8 @@ TILTED = 12.0
 ARM_Y, TABLE_Y = 96.0, 150.0
 TALL, SOLID = 44.0, 34.0
 STEPS = 24
+LEAST_PART = 1e-12
+"""Of its room: a height under it is no height."""
 STRIPS = 2
 
 
@@ -172,8 +174,8 @@ def _told(canvas: Canvas, letter: str, height: float, name: str, ends: tuple[flo
 
 
 def _larger(room: float, height: float) -> float:
-    """A round factor at which a height fits a room; 1 where there is no height."""
-    if height <= 0:
+    """A round factor at which a height fits a room; 1 where there is none to speak of."""
+    if height <= room * LEAST_PART:
         return 1.0
     ten = 10.0 ** floor(log10(room / height))
     found = max(step * ten for step in (1, 2, 5) if step * ten * height <= room * (1 + 1e-9))
