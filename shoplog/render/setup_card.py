@@ -195,7 +195,10 @@ def _region(setup: SetupReport, anchors: Anchors, past: Past | None) -> Iterator
     if not any(run.judged for run in (setup.planned, *setup.ran) if run is not None):
         return
     anchor = anchors.picture()
-    drawn = setup_region(setup, anchor, past) if anchor else None
+    try:
+        drawn = setup_region(setup, anchor, past) if anchor else None
+    except (ArithmeticError, ValueError):  # numbers that no drawing holds: the card stands
+        drawn = None
     if drawn is not None:
         yield tag(
             "details",

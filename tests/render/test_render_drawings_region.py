@@ -236,6 +236,17 @@ def test_a_setup_that_cannot_be_judged_has_no_such_part():
     assert "What it can bear" not in html
 
 
+@pytest.mark.parametrize("fault", [OverflowError("too large"), ValueError("nan is no place")])
+def test_a_card_stands_where_its_picture_cannot_be_drawn(monkeypatch, fault):
+    def broken(*_):
+        raise fault
+
+    monkeypatch.setattr("shoplog.render.setup_card.setup_region", broken)
+    html = card()
+    assert "what gives way first, planned" in html
+    assert "What it can bear" not in html
+
+
 def test_a_run_by_hand_is_left_out_and_the_plan_is_shown():
     html = card(feed="by hand")
     assert 'data-shows="planned_feed"' in html
