@@ -48,7 +48,8 @@ def sheets_html(sheets: Iterable[Sheet], paper: str, log_name: str = "") -> str:
         "\n",
     )
     articles = (_sheet(sheet, number, log_name) for number, sheet in enumerate(made, 1))
-    body = tag("body", join(articles, "\n"), class_=f"shoplog-sheets shoplog-{paper.lower()}")
+    main = tag("main", join(articles, "\n"))
+    body = tag("body", main, class_=f"shoplog-sheets shoplog-{paper.lower()}")
     return f"<!DOCTYPE html>\n{tag('html', tag('head', head), body, lang='en')}\n"
 
 
@@ -89,7 +90,7 @@ def _section(title: str, *content: Html, class_: str = "") -> Html:
 
 
 def _table(heads: Iterable[str], rows: Iterable[Html], class_: str) -> Html:
-    cells = [tag("th", head, scope="col") for head in heads]
+    cells = [tag("th", head, scope="col") if head else tag("td") for head in heads]
     return tag(
         "table", tag("thead", tag("tr", *cells)), tag("tbody", join(rows, "\n")), class_=class_
     )
@@ -166,7 +167,7 @@ def _figures(line: WorkLine) -> Html:
         tag("tr", tag("th", kind, scope="row"), *map(_figure, figures)),
         tag("tr", tag("th", "ran", scope="row"), *boxes),
     )
-    head = tag("thead", tag("tr", tag("th", "", scope="col"), *heads))
+    head = tag("thead", tag("tr", tag("td"), *heads))
     return tag("table", head, tag("tbody", *rows), class_="shoplog-figures")
 
 
