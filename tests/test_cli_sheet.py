@@ -1,5 +1,6 @@
 """`shoplog sheet` at the terminal."""
 
+import io
 import shutil
 
 import pytest
@@ -95,6 +96,27 @@ def test_an_answer_that_cannot_be_read_stops_where_nobody_can_be_asked_again(log
     assert made.exit_code == 1
     said = "Error: bore: `16.009`: size is a length; this reading is a plain number\n"
     assert made.stderr.endswith(said)
+
+
+class Interrupted(io.BytesIO):
+    """What is typed, and then Ctrl-C."""
+
+    def read1(self, size=-1, /):
+        text = super().read1(size)
+        if not text:
+            raise KeyboardInterrupt
+        return text
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [(b"", ""), (b"16.009 mm\n", "```calc\nmeasured bore = 16.009 mm\n```\n")],
+)
+def test_stopping_by_hand_ends_the_asking_and_loses_no_answer(log, typed, printed):
+    made = run("winch", "--fill", given=Interrupted(typed))
+    assert (made.exit_code, made.stdout) == (1, printed)
+    assert made.stderr.endswith("Aborted!\n")
+    assert made.stderr.count("as measured") == 1
 
 
 def test_without_a_browser_the_html_is_offered(log, monkeypatch):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
@@ -104,13 +105,23 @@ def _write(html: str, target: Path, pdf: bool) -> None:
 
 def _fill(sheets: list[Sheet]) -> None:
     """Ask for each box, on the side; what is printed is only what is to be pasted."""
-    parts = []
-    for one in sheets:
-        answers: dict[Box, str] = {}
-        for box in boxes_of(one):
-            answers[box] = _answer(box)
-        parts.append(filled(one, answers))
-    click.echo("\n\n".join(part for part in parts if part))
+    answers: list[dict[Box, str]] = [{} for _ in sheets]
+    try:
+        for one, given in zip(sheets, answers, strict=True):
+            for box in boxes_of(one):
+                given[box] = _answer(box)
+    except click.Abort:  # stopped by hand: what was written so far is not lost
+        _print_filled(sheets, [given if any(given.values()) else None for given in answers])
+        raise
+    _print_filled(sheets, answers)
+
+
+def _print_filled(sheets: list[Sheet], answers: Sequence[dict[Box, str] | None]) -> None:
+    parts = [
+        filled(one, given) for one, given in zip(sheets, answers, strict=True) if given is not None
+    ]
+    if any(parts):
+        click.echo("\n\n".join(part for part in parts if part))
 
 
 def _answer(box: Box) -> str:
@@ -128,6 +139,8 @@ def _answer(box: Box) -> str:
 def _ask(question: str) -> str:
     try:
         text: str = click.prompt(question, default="", show_default=False, err=True)
-    except click.Abort:  # the end of what was given: the rest is left out
-        return ""
+    except click.Abort as stopped:
+        if isinstance(stopped.__context__, KeyboardInterrupt):
+            raise
+        return ""  # the end of what was given: the rest is left out
     return " ".join(text.split())
