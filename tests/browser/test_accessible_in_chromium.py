@@ -1,0 +1,553 @@
+"""WCAG 2.2 AA on every kind of page: by axe-core, and by what axe-core cannot see."""
+
+import json
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from shoplog.calc.results import DrawResult
+from shoplog.log import read_folder
+from shoplog.render.pictures.declare import PICTURES
+from shoplog.render.sheet.gather import sheet_of
+from shoplog.render.sheet.layout import sheets_html
+from shoplog.trade.declare import Size
+
+from .every_kind import KINDS, address_of, built, served
+from .test_site_in_chromium import contrast
+
+WIDE, NARROW = {"width": 1280, "height": 900}, {"width": 320, "height": 640}
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+NOT_OURS = {
+    # Material leaves its search dialog without a name.
+    "aria-dialog-name": ".md-search",
+    # Material's entries in a section of the navigation are 18 px high, 22 px apart.
+    "target-size": ".md-nav__link",
+    # Material wraps a table of Markdown by a script; Chromium's and Firefox's keyboards reach it.
+    "scrollable-region-focusable": ".md-typeset__scrollwrap",
+    # Material calls each section of its navigation, and the buttons of each listing, a landmark.
+    # Of ours axe-core takes a section for one though its role is group.
+    "landmark-unique": ".md-nav, .md-code__nav, section[role=group], .shoplog-setup",
+}
+"""What is the theme's own, by the rule of axe-core and the element; nothing else is let pass."""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    """The folder of the log, and the address of its site."""
+    folder = tmp_path_factory.mktemp("every")
+    server, address = served(folder)
+    built(folder, site_url=address)
+    yield folder, address
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture
+def open_kind(chromium, site):
+    """Opens the page of a kind as soon as it is there."""
+    contexts = []
+
+    def go(kind, **settings):
+        context = chromium.new_context(**{"viewport": WIDE, "reduced_motion": "reduce", **settings})
+        contexts.append(context)
+        page = context.new_page()
+        page.requests, page.faults = [], []
+        page.on("request", lambda request: page.requests.append(request.url))
+        page.on("pageerror", lambda error: page.faults.append(str(error)))
+        page.goto(f"{site[1]}{address_of(KINDS[kind])}", wait_until="load")
+        page.wait_for_function("!document.documentElement.classList.contains('no-js')")
+        return page
+
+    yield go
+    for context in contexts:
+        context.close()
+
+
+def unfold(page):
+    """Open everything that can be opened."""
+    page.evaluate(
+        """() => {
+            for (const one of document.querySelectorAll('details')) one.open = true;
+            document.querySelector('.setups-fold[aria-expanded=false]')?.click();
+        }"""
+    )
+
+
+def violations(page):
+    """What axe-core finds that is not the theme's own: its rule, the element, and why."""
+    options = {"runOnly": {"type": "tag", "values": RULES}, "resultTypes": ["violations"]}
+    report = Axe().run(page, options=options).response
+    assert report["passes"], "axe-core looked at nothing"
+    return [
+        (one["id"], node["html"][:120], node["failureSummary"])
+        for one in report["violations"]
+        for node in one["nodes"]
+        if not _not_ours(page, one["id"], node["target"][-1])
+    ]
+
+
+def _not_ours(page, rule, target):
+    return rule in NOT_OURS and page.evaluate(
+        "([target, ours]) => document.querySelector(target).matches(ours)", [target, NOT_OURS[rule]]
+    )
+
+
+# ---- the pages that are asked ----
+
+
+def test_every_picture_that_exists_stands_on_the_page_of_pictures(site):
+    report = read_folder(site[0]).pages["pictures.md"]
+    items = [item for block in report.blocks for item in block.items]
+    assert [problem.text for problem in report.problems] == []
+    drawn = {type(item.value) for item in items if isinstance(item, DrawResult)}
+    # A size that a formula gives is a value with limits by the time that a page reads it.
+    assert {kind.__name__ for kind in {*PICTURES} - {Size}} == {kind.__name__ for kind in drawn}
+
+
+# ---- axe-core ----
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing_of_ours(open_kind, kind):
+    page = open_kind(kind)
+    unfold(page)
+    assert violations(page) == []
+    page.set_viewport_size(NARROW)
+    page.emulate_media(color_scheme="dark", reduced_motion="reduce")
+    page.wait_for_function("document.body.dataset.mdColorScheme === 'slate'")
+    unfold(page)
+    assert violations(page) == []
+
+
+@pytest.mark.parametrize("anchor", ["value-bore", "problem-line-17"])
+def test_what_a_link_led_to_can_be_read_on_its_ground(open_kind, anchor):
+    page = open_kind("calculations with every finding", color_scheme="dark")
+    page.goto(f"{page.url}#{anchor}")
+    assert page.locator(":target").is_visible()
+    assert violations(page) == []
+
+
+def test_axe_finds_nothing_while_the_page_of_setups_is_asked(open_kind):
+    page = open_kind("the page of setups")
+    page.get_by_label("Words").fill("turning")
+    page.get_by_role("radio", name="inch").check()
+    page.get_by_label("Go through the points").focus()
+    page.keyboard.press("ArrowRight")
+    assert page.locator(".setups-point a").count() == 1
+    assert violations(page) == []
+    page.get_by_label("Words").fill("nothing is like this")
+    assert violations(page) == []
+
+
+@pytest.fixture(scope="module")
+def bench_sheet(site):
+    log = read_folder(site[0])
+    sheets = [sheet_of(log.pages[f"{name}.md"], log.shop) for name in ("findings", "turning")]
+    return sheets_html(sheets, "A4")
+
+
+@pytest.mark.parametrize("viewport", [WIDE, NARROW], ids=["wide", "narrow"])
+def test_axe_finds_nothing_on_a_bench_sheet(chromium, bench_sheet, viewport):
+    page = chromium.new_page(viewport=viewport)
+    page.set_content(bench_sheet)
+    found = violations(page)
+    page.close()
+    assert found == []
+
+
+# ---- structure ----
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_id_is_given_twice_and_none_that_is_named_is_missing(open_kind, kind):
+    page = open_kind(kind)
+    twice, missing = page.evaluate(
+        """() => {
+            const ids = [...document.querySelectorAll('[id]')].map(one => one.id);
+            const named = [...document.querySelectorAll('[aria-labelledby], label[for], [aria-controls]')]
+                .filter(one => !one.closest('.md-nav'))
+                .flatMap(one => (one.getAttribute('aria-labelledby') || one.getAttribute('for')
+                    || one.getAttribute('aria-controls')).split(/\\s+/));
+            return [ids.filter((id, at) => ids.indexOf(id) !== at),
+                named.filter(id => !ids.includes(id))];
+        }"""
+    )
+    assert twice == []
+    assert missing == []
+
+
+# ---- larger, narrower ----
+
+OVER_THE_EDGE = """() => {
+    const scrolls = element => {
+        for (let one = element; one && one !== document.body; one = one.parentElement)
+            if (/auto|scroll/.test(getComputedStyle(one).overflowX)) return true;
+        return false;
+    };
+    return [...document.querySelectorAll('article *')].filter(element => {
+        const box = element.getBoundingClientRect();
+        return box.width > 1 && box.right > document.documentElement.clientWidth + 1
+            && !element.closest('svg, .shoplog-told') && !scrolls(element.parentElement);
+    }).map(element => element.outerHTML.slice(0, 90));
+}"""
+CUT_OFF = """() => [...document.querySelectorAll('article [class*=shoplog], article [class*=shoplog] *')]
+    .filter(element => !element.closest('svg, .shoplog-told') && element.clientWidth
+        && /hidden|clip/.test(getComputedStyle(element).overflowX)
+        && element.scrollWidth > element.clientWidth + 1)
+    .map(element => element.outerHTML.slice(0, 90))"""
+OVERLAPPING = """() => {
+    const words = [];
+    const blocks = document.querySelectorAll('.shoplog-block, .shoplog-page, div.shoplog-problem');
+    for (const block of blocks) {
+        const walk = document.createTreeWalker(block, NodeFilter.SHOW_TEXT);
+        while (walk.nextNode()) {
+            const node = walk.currentNode;
+            if (!node.data.trim() || node.parentElement.closest('svg, math, select')) continue;
+            if (getComputedStyle(node.parentElement).clipPath !== 'none') continue;
+            if (!node.parentElement.checkVisibility({visibilityProperty: true})) continue;
+            const range = document.createRange();
+            range.selectNodeContents(node);
+            for (const box of range.getClientRects())
+                if (box.width > 1) words.push([node, box]);
+        }
+    }
+    words.sort((one, other) => one[1].top - other[1].top);
+    const found = [];
+    for (let at = 0; at < words.length; at++)
+        for (let next = at + 1; next < words.length; next++) {
+            const [[one, a], [other, b]] = [words[at], words[next]];
+            if (b.top >= a.bottom) break;
+            const across = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+            const down = Math.min(a.bottom, b.bottom) - b.top;
+            // Lines of one text lie within each other by their leading.
+            if (one !== other && across > 2 && down > Math.min(a.height, b.height) * 0.45)
+                found.push([one.data.trim().slice(0, 40), other.data.trim().slice(0, 40)]);
+        }
+    return found;
+}"""
+# What WCAG 2.2, 1.4.12 lets a reader set.
+SPACED = """article * { line-height: 1.5 !important; letter-spacing: 0.12em !important;
+    word-spacing: 0.16em !important; } article p { margin-bottom: 2em !important; }"""
+
+
+def lost(page):
+    """What is over the edge, cut off, or over other words."""
+    beyond = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+    beyond = [f"{beyond} px beyond the side"] if beyond > 0 else []
+    found = [page.evaluate(script) for script in (OVER_THE_EDGE, CUT_OFF, OVERLAPPING)]
+    return beyond + [one for each in found for one in each]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_is_lost_where_a_page_is_larger_or_narrower(open_kind, kind):
+    page = open_kind(kind)
+    unfold(page)
+    assert lost(page) == []
+    # 1280 pixels at 400 % (WCAG 2.2, 1.4.10).
+    page.set_viewport_size(NARROW)
+    unfold(page)
+    assert lost(page) == [], "at 320 pixels"
+    page.set_viewport_size({"width": 640, "height": 450})
+    assert lost(page) == [], "at 200 %"
+    # The theme's own size of letters is 125 %.
+    page.set_viewport_size(WIDE)
+    page.evaluate("document.documentElement.style.fontSize = '250%'")
+    assert lost(page) == [], "with letters of 200 %"
+    page.evaluate("document.documentElement.style.fontSize = ''")
+    page.add_style_tag(content=SPACED)
+    assert lost(page) == [], "with a reader's spacing"
+
+
+def test_a_page_at_200_percent_on_a_fine_screen_is_as_it_is_at_half_the_width(open_kind):
+    page = open_kind("setups", viewport={"width": 640, "height": 450}, device_scale_factor=2)
+    assert page.evaluate("devicePixelRatio") == 2
+    unfold(page)
+    assert lost(page) == []
+
+
+# ---- the keyboard ----
+
+FOCUSED = """() => {
+    const one = document.activeElement;
+    if (!one || one === document.body) return null;
+    const style = getComputedStyle(one), box = one.getBoundingClientRect();
+    const left = Math.max(0, box.left), right = Math.min(innerWidth, box.right);
+    const top = Math.max(0, box.top), bottom = Math.min(innerHeight, box.bottom);
+    const hits = [0.1, 0.5, 0.9].flatMap(x => [0.1, 0.5, 0.9].map(y =>
+        document.elementFromPoint(left + (right - left) * x, top + (bottom - top) * y)));
+    return {
+        at: one.dataset.stop || one.outerHTML,
+        ours: !!one.closest('.shoplog-block, .shoplog-problem, .shoplog-page'),
+        name: one.outerHTML.slice(0, 100),
+        outline: [style.outlineStyle, parseFloat(style.outlineWidth), style.outlineColor],
+        seen: bottom > top && hits.some(hit => hit && one.contains(hit)),
+    };
+}"""
+REACHABLE = """() => {
+    const within = '.shoplog-block, .shoplog-problem, .shoplog-page';
+    return [...document.querySelectorAll('*')].filter(one => one.closest(within)
+        && one.matches('a[href], button, summary, input, select, [tabindex="0"]')
+        && !one.disabled && one.checkVisibility({visibilityProperty: true})
+        && !(one.type === 'radio' && !one.checked)
+    ).map((one, number) => one.dataset.stop = `stop ${number}`);
+}"""
+WALKED = (
+    "calculations with every finding",
+    "setups",
+    "setups that repeat a poor one",
+    "the page of setups",
+    "a lathe",
+    "values in sentences",
+)
+
+
+def walk(page, key, most=400):
+    """What has the focus, key after key, until it leaves the page."""
+    first = None
+    for _ in range(most):
+        page.keyboard.press(key)
+        found = page.evaluate(FOCUSED)
+        if found is None or found["at"] == first:
+            return
+        first = first or found["at"]
+        yield found
+    raise AssertionError(f"{key} does not come out of the page after {most} times")
+
+
+@pytest.mark.parametrize("kind", WALKED)
+def test_the_keyboard_reaches_everything_in_order_and_shows_where_it_is(open_kind, kind):
+    page = open_kind(kind)
+    unfold(page)
+    page.evaluate("scrollTo(0, 0)")
+    reachable = page.evaluate(REACHABLE)
+    assert len(reachable) > 3
+    for key in ("Tab", "Shift+Tab"):
+        ours = [one for one in walk(page, key) if one["ours"]]
+        order = [one["at"] for one in ours]
+        wanted = reachable if key == "Tab" else reachable[::-1]
+        assert [at for at in order if at in reachable] == wanted
+        assert [one["name"] for one in ours if not one["seen"]] == [], f"hidden at {key}"
+        for one in ours:
+            line, width, colour = one["outline"]
+            assert line != "none", one["name"]
+            assert width >= 2, one["name"]
+            assert contrast(colour, "rgb(255, 255, 255)") >= 3, one["name"]
+
+
+def test_the_first_stop_leads_past_the_navigation(open_kind):
+    page = open_kind("calculations with every finding")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.matches('.md-skip')")
+    assert page.locator(".md-skip").is_visible()
+    page.keyboard.press("Enter")
+    page.wait_for_function("document.activeElement === document.body && location.hash")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.closest('article') !== null")
+
+
+def test_details_open_and_close_with_the_keyboard(open_kind):
+    page = open_kind("calculations with every finding")
+    details = page.locator(".shoplog-details").first
+    details.locator("summary").focus()
+    for key, opened in (("Enter", True), ("Space", False)):
+        page.keyboard.press(key)
+        assert details.evaluate("one => one.open") is opened
+
+
+def test_steps_that_are_wider_than_a_telephone_are_scrolled_with_the_keyboard(open_kind):
+    page = open_kind("calculations with every finding", viewport=NARROW)
+    unfold(page)
+    box = page.locator(".shoplog-steps").filter(has=page.locator("math")).first
+    box.locator("math").first.evaluate("one => { one.style.width = '1000px'; }")
+    box.focus()
+    page.keyboard.press("ArrowRight")
+    page.wait_for_function("document.activeElement.scrollLeft > 0")
+
+
+# ---- what a reader asks of colours and of movement ----
+
+
+@pytest.mark.parametrize("kind", ["setups", "the page of setups", "pictures", "a lathe"])
+def test_nothing_of_ours_moves(open_kind, kind):
+    for reduced_motion in ("reduce", "no-preference"):
+        page = open_kind(kind, reduced_motion=reduced_motion)
+        moving = page.evaluate(
+            """() => document.getAnimations().map(one => one.effect.target)
+                .concat([...document.querySelectorAll('[class*=shoplog]')].filter(one => {
+                    const style = getComputedStyle(one);
+                    return style.animationName !== 'none' || style.transitionProperty !== 'color'
+                        && style.transitionProperty !== 'background-color'
+                        && !/^0s(, 0s)*$/.test(style.transitionDuration);
+                }))
+                .filter(one => one.closest('[class*=shoplog]')).map(one => one.outerHTML.slice(0, 90))"""
+        )
+        assert moving == []
+
+
+FORCED = """() => {
+    const ground = getComputedStyle(document.body).backgroundColor;
+    const brush = new OffscreenCanvas(1, 1).getContext('2d', {willReadFrequently: true});
+    const plain = colour => {
+        for (brush.fillStyle of [ground, colour]) brush.fillRect(0, 0, 1, 1);
+        return `rgb(${brush.getImageData(0, 0, 1, 1).data.slice(0, 3).join(', ')})`;
+    };
+    const seen = (selector, property) => [...document.querySelectorAll(selector)]
+        .filter(one => one.checkVisibility())
+        .map(one => [plain(getComputedStyle(one)[property]), ground]);
+    return {
+        words: seen('svg text', 'fill'),
+        outlines: seen('.shoplog-outline > *, .shoplog-thin > *, .shoplog-dimension > *', 'stroke'),
+        hatching: seen('.shoplog-hatch', 'stroke'),
+        marks: seen('svg [class^=shoplog-went]', 'fill'),
+        borders: seen('.shoplog-block:not(.shoplog-setups-page), div.shoplog-problem', 'borderLeftColor'),
+        signs: seen('.shoplog-verdict strong, .shoplog-caution strong', 'color'),
+    };
+}"""
+
+
+@pytest.mark.parametrize(("reader", "theme"), [("dark", "default"), ("light", "slate")])
+@pytest.mark.parametrize(
+    ("kind", "parts"),
+    [
+        ("pictures", {"words", "outlines", "hatching"}),
+        ("the page of setups", {"words", "marks"}),
+        ("a material", {"words", "marks", "borders"}),
+        ("calculations with every finding", {"borders", "signs"}),
+        ("setups", {"borders", "signs"}),
+    ],
+)
+def test_forced_colours_hide_nothing_whatever_the_theme(open_kind, kind, parts, reader, theme):
+    page = open_kind(kind, forced_colors="active", color_scheme=reader)
+    page.evaluate("theme => { document.body.dataset.mdColorScheme = theme; }", theme)
+    found = page.evaluate(FORCED)
+    assert parts <= {part for part, colours in found.items() if colours}
+    hidden = {
+        part: colours[0]
+        for part, colours in found.items()
+        if any(contrast(colour, ground) < 3 for colour, ground in map(tuple, colours))
+    }
+    assert hidden == {}
+
+
+def test_focus_and_the_unit_that_is_chosen_are_seen_in_forced_colours(open_kind):
+    page = open_kind("calculations with every finding", forced_colors="active")
+    chosen = page.locator(".shoplog-switch [aria-pressed=true]")
+    assert chosen.evaluate("one => getComputedStyle(one).outlineStyle") == "solid"
+    page.keyboard.press("Tab")
+    button = page.get_by_role("button", name="mm", exact=True)
+    button.focus()
+    outline = button.evaluate(
+        "one => [getComputedStyle(one).outlineStyle, getComputedStyle(one).outlineWidth]"
+    )
+    assert outline == ["solid", "2px"]
+
+
+def test_quiet_words_and_rules_are_as_strong_as_the_rest_where_more_contrast_is_asked(open_kind):
+    page = open_kind("calculations with every finding", contrast="more")
+    colours = page.locator(".shoplog-block").first.evaluate(
+        """block => ['.shoplog-kind', '.shoplog-value strong', 'thead th'].map(
+            one => getComputedStyle(block.querySelector(one)).color)"""
+    )
+    assert len(set(colours)) == 1
+
+
+# ---- what is heard ----
+
+
+def heard(locator):
+    """The roles, names and words that assistive technology is given, as lines."""
+    return [line.strip() for line in locator.aria_snapshot().splitlines()]
+
+
+def test_a_table_of_results_is_heard_with_its_heads_and_the_name_of_each_row(open_kind):
+    page = open_kind("values in sentences")
+    block = page.get_by_role("group", name="Calculation")
+    lines = heard(block)
+    for line in (
+        '- row "Name Metric Inch Note":',
+        '- columnheader "Metric"',
+        '- rowheader "cover Copy cover":',
+        '- link "cover":',
+        '- button "Copy cover"',
+        "- group: Steps and source",
+    ):
+        assert line in lines, json.dumps(lines, indent=1)
+    assert any(line.startswith('- cell "3.2 mm ±0.1') for line in lines)
+
+
+def test_a_verdict_is_heard_in_words(open_kind):
+    page = open_kind("calculations with every finding")
+    row = page.get_by_role("row").filter(has_text="running.clearance_max < 60")
+    assert '- rowheader "check"' in heard(row)
+    assert row.get_by_role("cell").last.inner_text() == "✓ holds"
+    problem = page.get_by_role("group", name="Problem, docs/findings.md line 17")
+    assert "this check holds for some of the sizes only" in problem.inner_text()
+    assert "^" not in problem.aria_snapshot()
+
+
+def test_a_setup_card_is_a_landmark_of_its_own_name(open_kind):
+    page = open_kind("setups")
+    card = page.get_by_role("region", name="Setup: turning, finish, journal, 2026-03-14")
+    lines = heard(card)
+    assert '- term: "material:"' in lines
+    assert "- definition: free-cutting brass" in lines
+    assert '- group "Planned and ran":' in lines
+    assert '- columnheader "ran 1"' in lines
+    assert '- rowheader "depth of cut"' in lines
+    assert "- strong: ✓ good" in lines
+
+
+def test_a_picture_is_heard_as_one_image_with_a_name_and_a_description(open_kind):
+    page = open_kind("pictures")
+    image = page.get_by_role("img", name="Tolerance zones of 16 mm H7").first
+    name = heard(image)[0]
+    assert 'img "Tolerance zones of 16 mm H7/f7 hole H7 16.000 to 16.018 mm' in name
+    assert "A: least clearance 16 µm" in name
+    nameless = page.locator(".shoplog-figure svg").evaluate_all(
+        """all => all.filter(one => one.getAttribute('role') !== 'img'
+            || one.getAttribute('aria-labelledby').split(' ').some(
+                id => !document.getElementById(id)?.textContent.trim()))
+            .map(one => one.outerHTML.slice(0, 200))"""
+    )
+    assert nameless == []
+
+
+def test_the_chart_of_setups_is_heard_as_its_caption_and_its_counts(open_kind):
+    page = open_kind("the page of setups")
+    lines = heard(page.locator(".setups-scatter"))
+    assert any(
+        "Cutting speed against feed per tooth: 6 of 8 records tell both." in line for line in lines
+    )
+    assert "- strong: ✓ good" in lines
+    assert '- text: "2: 28.9 to 60.8 m/min, 0.060 to 0.100 mm"' in lines
+    slider = page.get_by_label("Go through the points")
+    slider.focus()
+    page.keyboard.press("ArrowRight")
+    assert slider.get_attribute("aria-valuetext") == page.locator(".setups-point a").inner_text()
+    assert "- img" not in lines, "a picture without a name"
+
+
+def test_the_switch_of_units_tells_which_is_chosen(open_kind):
+    page = open_kind("values in sentences")
+    switch = page.get_by_role("group", name="Values in")
+    assert heard(switch) == [
+        '- group "Values in":',
+        '- button "mm and inch" [pressed]',
+        '- button "mm"',
+        '- button "inch"',
+    ]
+    switch.get_by_role("button", name="inch", exact=True).click()
+    assert '- button "inch" [pressed]' in heard(switch)
+    assert '- button "mm and inch"' in heard(switch)
+
+
+# ---- where it comes from ----
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_kind_of_page_asks_another_host_or_fails(open_kind, site, kind):
+    page = open_kind(kind)
+    page.wait_for_load_state("networkidle")
+    assert len(page.requests) > 3
+    assert [url for url in page.requests if not url.startswith((site[1], "blob:", "data:"))] == []
+    assert page.faults == []
