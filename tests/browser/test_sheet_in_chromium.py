@@ -76,3 +76,19 @@ def test_each_page_of_a_project_begins_on_paper_of_its_own(sheets, paper_page):
     paper_page.set_content(sheets_html(sheets, "A4"))
     second = paper_page.locator("article").nth(1)
     assert second.evaluate("one => getComputedStyle(one).breakBefore") == "page"
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_list_of_holes_is_cut_for_paper_cannot_be_scrolled(paper, paper_page):
+    log = read_folder(ROOT)
+    sheet = sheet_of(log.pages["log/drilling-jig/plate.md"], log.shop)
+    paper_page.set_viewport_size({"width": WIDTHS[paper], "height": 1000})
+    paper_page.emulate_media(media="print")
+    paper_page.set_content(sheets_html([sheet], paper))
+    boxes = paper_page.locator(".shoplog-scroll:has(.shoplog-coordinates)").evaluate_all(
+        """boxes => boxes.map(box => [
+            getComputedStyle(box).overflow, box.scrollWidth <= box.clientWidth + 1,
+            box.getBoundingClientRect().right <= innerWidth + 1])"""
+    )
+    assert boxes
+    assert all(box == ["visible", True, True] for box in boxes)
