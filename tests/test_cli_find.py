@@ -116,6 +116,12 @@ def test_figures_are_shown_in_both_systems_or_in_one(
     assert shown in find("groove", *system).output
 
 
+def test_an_outcome_is_shown_though_the_figures_of_the_run_were_not_written(home: Path) -> None:
+    text = "# Pin\n\n```setup\noperation: facing\noutcome: poor\n```\n"
+    (home / "docs" / "pin.md").write_text(text)
+    assert find("facing").output.splitlines()[1].split()[-1] == "poor"
+
+
 @pytest.mark.parametrize(
     ("record", "shown"),
     [
@@ -439,7 +445,7 @@ def test_wide_characters_are_lined_up() -> None:
         Record(page=page, anchor="setup", line=1, outcome="good") for page in ("真鍮.md", "ab.md")
     ]
     lines = list(answer_lines(Answer(tuple(map(Found, records)), 2)))
-    assert [columns_of(line.partition("planned")[0]) for line in lines[1:3]] == [11, 11]
+    assert [columns_of(line.partition("good")[0]) for line in lines[1:3]] == [11, 11]
 
 
 def test_what_goes_elsewhere_is_not_cut(home: Path) -> None:

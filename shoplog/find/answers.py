@@ -106,7 +106,7 @@ def _cells(found: Found, system: str) -> Iterator[tuple[str, str]]:
 
 
 def _outcome(record: Record) -> str:
-    said = record.outcome if record.run else "planned"
+    said = record.outcome or ("" if record.run else "planned")
     return f"{said} (private)".strip() if record.private else said
 
 

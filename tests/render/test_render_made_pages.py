@@ -24,7 +24,7 @@ from shoplog.log.shop import read_shop
 from shoplog.render.made_pages.band_chart import BandRow, Ran, band_chart
 from shoplog.render.made_pages.made_text import Addresses, block, directory_link, title, words
 from shoplog.render.made_pages.reference_cards import reference_pages
-from shoplog.render.made_pages.setup_rows import MOST_LISTED
+from shoplog.render.made_pages.setup_rows import MOST_LISTED, tally
 from shoplog.render.made_pages.setups_page_columns import FACETS
 from shoplog.render.made_pages.step_chart import step_chart
 from shoplog.trade.machining.cutting_data import cutting_range
@@ -280,6 +280,11 @@ def test_names_that_make_the_same_address_get_addresses_of_their_own_in_order():
 
 
 # ---- what a page says ----
+
+
+def test_a_setup_whose_outcome_is_told_without_its_run_counts_by_its_outcome():
+    told, planned = Record(anchor="a", outcome="poor"), Record(anchor="b")
+    assert tally([told, planned]) == "2 setups: 1 poor and 1 planned that has not run"
 
 
 def test_a_machine_is_told_in_a_sentence_with_how_its_setups_went(made):

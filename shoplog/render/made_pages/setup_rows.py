@@ -102,12 +102,12 @@ def tally(records: Iterable[Record]) -> str:
 
 
 def _went(records: Sequence[Record]) -> Iterator[str]:
-    ran = Counter(one.outcome for one in records if one.run)
+    ran = Counter(one.outcome for one in records if one.run or one.outcome)
     yield from (f"{ran[word]} {word}" for word in OUTCOMES if ran[word])
     untold = sum(number for word, number in ran.items() if word not in OUTCOMES)
     if untold:
         yield f"{untold} with no outcome told"
-    planned = sum(not one.run for one in records)
+    planned = sum(not one.run and not one.outcome for one in records)
     if planned:
         yield f"{planned} planned that {'has' if planned == 1 else 'have'} not run"
 
@@ -263,10 +263,8 @@ def _feed(one: Record, figures: Figures) -> tuple[float, str] | None:
 
 def _outcome(one: Record) -> Html:
     """A sign and a word; the colour only underlines it."""
-    if not one.run:
-        return tag("span", "–\u00a0planned")
     if one.outcome not in OUTCOMES:
-        return tag("span", "–\u00a0not told")
+        return tag("span", f"–\u00a0{'not told' if one.run else 'planned'}")
     told = tag("strong", f"{OUTCOMES[one.outcome]}\u00a0{one.outcome}")
     fault = tag("small", clipped(", ".join(one.fault), MOST_TEXT)) if one.fault else ""
     return tag("span", told, fault, class_=f"shoplog-went-{one.outcome}")
