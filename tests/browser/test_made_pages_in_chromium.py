@@ -170,7 +170,7 @@ def test_the_link_above_the_list_opens_the_page_of_setups_at_the_same_question(
     page = open_made(path)
     page.locator("article a", has_text="See them among all setups").click()
     page.wait_for_url("**/setups/?*")
-    status = page.locator(".shoplog-found")
+    status = page.locator(".setups-found")
     status.wait_for(state="visible")
     assert status.inner_text() == found
     assert page.faults == []
