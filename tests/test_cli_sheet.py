@@ -94,8 +94,8 @@ def test_what_the_boxes_hold_is_asked_for_and_printed_to_be_pasted(log):
 def test_an_answer_that_cannot_be_read_stops_where_nobody_can_be_asked_again(log):
     made = run("winch/bush", "--fill", given="16.009\n")
     assert made.exit_code == 1
-    said = "Error: bore: `16.009`: size is a length; this reading is a plain number\n"
-    assert made.stderr.endswith(said)
+    wrong = "bore is a length; this reading is a plain number; write its unit too"
+    assert made.stderr.endswith(f"Error: bore: `16.009`: {wrong}\n")
 
 
 class Interrupted(io.BytesIO):

@@ -59,15 +59,17 @@ def mistake_in(box: Box, answer: str) -> str:
 
     >>> bore = Box("bore", "16 mm H7, as measured", 0, "measured bore = ", "16 mm")
     >>> mistake_in(bore, "16.01 mm"), mistake_in(bore, "16.01")
-    ('', 'size is a length; this reading is a plain number')
+    ('', 'bore is a length; this reading is a plain number; write its unit too')
     """
     if box.where:
         under = "ran:\n" if box.line.startswith("  ") else ""
         text = f"```setup\n{under}{box.line}{answer}\n```\n"
     else:
-        text = f"```calc\nsize = {box.stated}\nmeasured size = {answer}\n```\n"
+        name = box.key.partition(" ")[0]
+        text = f"```calc\n{name} = {box.stated}\nmeasured {name} = {answer}\n```\n"
     problems = report_of_text(text, "answer").problems
-    return next((one.message for one in problems if one.grade is Grade.PROBLEM), "")
+    wrong = next((one.message for one in problems if one.grade is Grade.PROBLEM), "")
+    return f"{wrong}; write its unit too" if wrong.endswith(" a plain number") else wrong
 
 
 def filled(sheet: Sheet, answers: Mapping[Box, str]) -> str:
