@@ -282,12 +282,12 @@ materials:
 """
 COPIED = (
     "guide/seeing/reading-a-page.md",
-    "guide/three-grades.md",
-    "guide/values-in-prose.md",
+    "guide/the-command.md",
+    "guide/past/other-logs.md",
     "reference/units.md",
     "reference/setup-keys.md",
 )
-"""Of the guide and the made reference: with console, listings, tabs, tables."""
+"""Of the guide and of the made reference: with consoles, listings in colours, tables, links."""
 
 KINDS = {
     "a page of words": "index",
