@@ -234,3 +234,21 @@ def test_an_answer_that_a_page_would_not_take_is_told(sheet, key, answer, wrong)
     found = mistake_in(box, answer)
     assert bool(found) == bool(wrong)
     assert wrong in found
+
+
+def test_another_run_has_its_own_outcome_where_the_page_has_one(sheet):
+    boxes = {box.key: box for box in boxes_of(sheet)}
+    answers = {boxes["1. facing, speed"]: "180 rpm", boxes["1. facing, outcome"]: "good"}
+    lines = filled(sheet, answers).splitlines()
+    assert lines[-3:] == ["ran:", "  speed: 180 rpm", "  outcome: good"]
+    pasted = PAGE.replace("  feed: by hand\n", "  feed: by hand\n" + "\n".join(lines[-3:]) + "\n")
+    log = read_log({"bush.md": pasted}, shop_profile=SHOP)
+    assert [one.text for one in log.problems if one.grade == "problem"] == []
+
+
+def test_the_boxes_of_a_batch_stand_below_each_size():
+    log = read_log({"a.md": "---\nmade: 9\n---\n# A\n\n```calc\na = 3 mm ±0.1\n```\n"})
+    html = sheets_html([sheet_of(log.pages["a.md"])], "A5")
+    assert html.count('<span class="shoplog-box">') == 6
+    assert '<td class="shoplog-box">' not in html
+    assert "no. 1" not in html

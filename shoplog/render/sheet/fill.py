@@ -50,8 +50,10 @@ def _boxes_of_work(work: WorkLine, order: int) -> Iterator[Box]:
         if key in known or key in ("speed", "feed", "depth of cut"):
             planned = f" (planned {known[key]})" if key in known else ""
             yield Box(f"{called}, {key}", f"{key} that ran{planned}", work.line, f"  {key}: ")
-    yield Box(f"{called}, outcome", "good, usable, poor or spoiled", work.line, "outcome: ")
-    yield Box(f"{called}, remarks", "remarks", work.line, "remarks: ")
+    under = "  " if work.has_run else ""
+    outcomes = "good, usable, poor or spoiled"
+    yield Box(f"{called}, outcome", outcomes, work.line, f"{under}outcome: ")
+    yield Box(f"{called}, remarks", "remarks", work.line, f"{under}remarks: ")
 
 
 def mistake_in(box: Box, answer: str) -> str:

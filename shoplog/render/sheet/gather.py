@@ -86,6 +86,8 @@ class WorkLine:
     """Whether the figures are a plan; if not, they are what ran the last time."""
     outcome: str
     cautions: tuple[str, ...]
+    has_run: bool = False
+    """Whether the page says already how it went: another run has its own outcome and remarks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +224,7 @@ def _work(report: PageReport, shop: ShopProfile | None) -> Iterator[WorkLine]:
             planned=setup.planned is not None,
             outcome=_text(fields, "outcome"),
             cautions=run.cautions if run else (),
+            has_run=bool(setup.ran) or "outcome" in fields or "remarks" in fields,
         )
 
 

@@ -15,6 +15,8 @@ __all__ = ["PAPERS", "sheets_html"]
 PAPERS = {"A4": "A4 portrait", "A5": "A5 portrait", "Letter": "letter portrait"}
 """Each paper and the size that CSS calls it."""
 _SHEET = "assets/sheet.css"
+MOST_BESIDE = 2
+"""Boxes that stand beside a size."""
 DEFERS = (
     "The machine's manual, what is marked on chuck and cutter, and local rules come before this"
     " sheet."
@@ -101,24 +103,31 @@ def _sizes(sizes: tuple[SizeLine, ...]) -> Iterator[Html]:
         return
     most = max(size.boxes for size in sizes)
     measured = ("as measured",) if most == 1 else tuple(f"no. {n + 1}" for n in range(most))
-    rows = [_size_row(size, most) for size in sizes]
-    heads = ("", "size", "mm", "inch", *measured)
-    yield _section("Sizes", _table(heads, rows, "shoplog-sizes"))
+    beside = measured if most <= MOST_BESIDE else ()
+    rows = [row for size in sizes for row in _size_rows(size, beside)]
+    yield _section("Sizes", _table(("", "size", "mm", "inch", *beside), rows, "shoplog-sizes"))
 
 
-def _size_row(size: SizeLine, most: int) -> Html:
+def _size_rows(size: SizeLine, beside: tuple[str, ...]) -> Iterator[Html]:
+    """A size with its boxes beside it; those of a batch stand in a row of their own."""
+    boxes = [tag("td", "", class_="shoplog-box") for _ in beside]
+    yield tag("tr", *_size_cells(size), *boxes)
+    if not beside:
+        numbered = [
+            tag("span", tag("small", f"{n + 1}"), class_="shoplog-box") for n in range(size.boxes)
+        ]
+        yield tag("tr", tag("td", *numbered, colspan="4", class_="shoplog-batch"))
+
+
+def _size_cells(size: SizeLine) -> tuple[Html, ...]:
     stated = size.shown.nominal or size.shown.own
-    boxes = [
-        tag("td", "", class_="shoplog-box" if number < size.boxes else "") for number in range(most)
-    ]
     note = [tag("small", size.note)] if size.note else []
-    cells = (
+    return (
         tag("th", size.name.replace("_", " "), *note, scope="row"),
         tag("td", printed(stated), class_="shoplog-stated"),
         tag("td", _limits(size.shown.metric)),
         tag("td", _limits(size.shown.inch)),
     )
-    return tag("tr", *cells, *boxes)
 
 
 def _limits(text: str) -> Html:
