@@ -177,7 +177,7 @@ def _judged(runs: list[Run]) -> Iterator[Html]:
     for name, run in zip(_names(runs), runs, strict=True):
         if run.judged is None or not run.judged.limits:
             continue
-        state = "good" if run.judged.holds else "part"
+        state = "good" if run.judged.bears else "part"
         words = tag("span", f"what gives way first, {name}: ")
         yield paragraph(f"shoplog-first shoplog-{state}", words, tag("strong", run.judged.first))
         yield tag(

@@ -731,3 +731,21 @@ def test_climbing_on_a_locked_table_counts_on_the_lock() -> None:
     )
     tight = milled(direction="climb", backlash=0.15, table="compensated")
     assert not any("table's lock" in said for said in tight.cautions)
+
+
+def test_a_feed_below_what_is_usual_gives_way_to_what_can_break() -> None:
+    found = judged_cut("turning", "C15", **{**TURNED, "feed_per_rev": 0.05})
+    assert found.limits[-1].what == "least feed"
+    assert (found.holds, found.bears) == (False, True)
+    assert re.fullmatch(
+        r"Nothing judged gives way; nearest is .*; below what is usual:"
+        r" feed 0\.05 mm a turn, at least [\d.]+ mm a turn\.",
+        found.first,
+    )
+
+
+def test_a_load_that_is_passed_comes_before_a_feed_below_what_is_usual() -> None:
+    asked = {**TURNED, "feed_per_rev": 0.05, "power": 0.001}
+    found = judged_cut("turning", "C15", **asked)
+    assert found.first.startswith("Power gives way first: ")
+    assert not found.bears

@@ -101,6 +101,11 @@ class Limit:
         return f"{self.what} {self.against}: {self.share_text}, {self.verdict}."
 
     @property
+    def gentle(self) -> bool:
+        """Whether it is the low end of what is usual: nothing gives way by staying under it."""
+        return self.kind == "range" and self.bound_is == "least"
+
+    @property
     def against(self) -> str:
         """Figure and bound in words."""
         figure, bound = (amount(each.nominal, each.unit.text) for each in (self.figure, self.bound))
@@ -166,13 +171,17 @@ class JudgedCut:
         """What gives way first, and the nearest change that helps."""
         if not self.limits:
             return "Nothing could be judged: see what is missing."
+        gentle = [each for each in self.limits if each.gentle and each.verdict != "within"]
+        loads = [each for each in self.limits if each not in gentle]
         # A spindle at its fastest step is no sign that anything is near to giving way.
-        telling = [each for each in self.limits if each.what != "spindle speed"]
-        nearest = telling[0] if self.holds and telling else self.limits[0]
+        telling = [each for each in loads if each.what != "spindle speed"]
+        nearest = telling[0] if self.bears and telling else (loads or gentle)[0]
         name = f"{nearest.what[0].upper()}{nearest.what[1:]}"
         told = f"{nearest.against}: {nearest.share_text}"
         if nearest.verdict == "within":
-            return f"Nothing judged gives way; nearest is {nearest.what}, {told}."
+            below = (f"{each.what.removeprefix('least ')} {each.against}" for each in gentle)
+            usual = "".join(f"; below what is usual: {text}" for text in below)
+            return f"Nothing judged gives way; nearest is {nearest.what}, {told}{usual}."
         change = f"; the nearest change that helps: {nearest.change}" if nearest.change else ""
         gives = _GIVES_WAY.get(nearest.kind, "gives way first")
         if nearest.verdict == "cannot tell":
@@ -183,6 +192,11 @@ class JudgedCut:
     def holds(self) -> bool:
         """Whether every limit that could be judged is kept, spread and all."""
         return all(limit.verdict == "within" for limit in self.limits)
+
+    @property
+    def bears(self) -> bool:
+        """Whether every limit is kept but, at most, the low end of what is usual."""
+        return all(limit.verdict == "within" or limit.gentle for limit in self.limits)
 
     @property
     def beyond(self) -> tuple[str, ...]:
@@ -254,10 +268,12 @@ def with_change(limit: Limit, change: str) -> Limit:
 
 
 def ranked(limits: list[Limit]) -> tuple[Limit, ...]:
-    """Hard limits that are passed before all else, then the greatest share first."""
-    return tuple(
-        sorted(limits, key=lambda each: (not (each.hard and each.share > AT_BOUND), -each.share))
-    )
+    """Hard limits that are passed before all else, then the greatest share; gentle ones last."""
+
+    def rank(each: Limit) -> tuple[bool, bool, float]:
+        return not (each.hard and each.share > AT_BOUND), each.gentle, -each.share
+
+    return tuple(sorted(limits, key=rank))
 
 
 def limit_at_most(
