@@ -50,6 +50,9 @@ _METRIC = {
 }
 _DEGREE = unit("deg")
 _MM = unit("mm")
+_THOU = unit("thou")
+FEW_THOU = 4
+"""From here on a size in thousandths is shown in mm, below in µm: about 0.1 mm."""
 MOST_STATED = 6  # decimal places of a nominal that someone wrote: 1/64 in has six
 
 
@@ -127,6 +130,8 @@ def nominal_text_of(size: Size) -> str:
 
 def _show_value(value: Value) -> Shown:
     metric, inch = other_system(value.unit)
+    if value.unit is _THOU and abs(value.nominal) >= FEW_THOU:
+        metric = _MM  # 40 thou is a depth of cut, and 1016 µm says nothing
     full = f"{value.nominal!r} {value.unit.text}".strip()
     if value.has_limits:
         full = f"{value.min!r} to {value.max!r} {value.unit.text}".strip()
