@@ -216,6 +216,20 @@ def test_a_question_that_cannot_be_asked_is_wrong_use(
     assert result.stderr.splitlines()[-1] == f"Error: {why}"
 
 
+def test_a_folder_that_is_in_no_log_is_not_read_unasked(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "notes.md").write_text(VISE)
+    monkeypatch.chdir(tmp_path)
+    result = find("turning")
+    assert (result.exit_code, result.stderr.splitlines()[-1]) == (
+        2,
+        "Error: there is no mkdocs.yml here or above; name the folder of your pages with --log",
+    )
+    assert [path.name for path in tmp_path.iterdir()] == ["notes.md"]
+    assert find("turning", "--log", str(tmp_path)).exit_code == 0
+
+
 def test_a_folder_without_a_log_is_wrong_use(tmp_path: Path) -> None:
     result = find("--log", str(tmp_path))
     assert result.exit_code == 2

@@ -76,8 +76,7 @@ def _schema_wanted(context: click.Context, _option: click.Parameter, wanted: boo
     "--log",
     "folder",
     type=click.Path(path_type=Path, exists=True, file_okay=False),
-    default=Path(),
-    help="The folder of mkdocs.yml, or a folder of pages; else the one you are in.",
+    help="The folder of mkdocs.yml, or a folder of pages; else the log that you are in.",
 )
 @_narrowing
 @click.option("--outcome", metavar="WORDS", help="good, usable, poor, spoiled; several by commas.")
@@ -111,7 +110,7 @@ def _schema_wanted(context: click.Context, _option: click.Parameter, wanted: boo
     callback=_schema_wanted,
     help="Print the JSON Schema of setups.json.",
 )
-def find(folder: Path, **asked: Any) -> None:
+def find(folder: Path | None, **asked: Any) -> None:
     """Find past setups by WORDS and conditions, or the pages that have a size.
 
     Words are found in remarks, features, operations, parts, projects, materials by every name they
@@ -119,7 +118,7 @@ def find(folder: Path, **asked: Any) -> None:
     """
     try:
         ask = _sizes(asked) or _setups(asked)
-        ask_index(folder, ask)(asked["form"], asked["system"] or "both")
+        ask_index(folder or _log_here(), ask)(asked["form"], asked["system"] or "both")
     except WrongQuestion as wrong:
         raise click.UsageError(str(wrong)) from None
     except ValueError as error:
@@ -128,6 +127,16 @@ def find(folder: Path, **asked: Any) -> None:
         if isinstance(error, NoLog):
             raise click.UsageError(str(error)) from None
         raise
+
+
+def _log_here() -> Path:
+    """The folder that one is in, where it is in a log: any other is not read unasked."""
+    here = Path.cwd()
+    if not any((folder / "mkdocs.yml").is_file() for folder in (here, *here.parents)):
+        raise WrongQuestion(
+            "there is no mkdocs.yml here or above; name the folder of your pages with --log"
+        )
+    return Path()
 
 
 # What narrows an answer of setups and means nothing for sizes.
