@@ -32,6 +32,7 @@ from shoplog.render.made_pages.setups_page_columns import (
     newest_first,
 )
 from shoplog.render.made_pages.setups_page_data import setups_data, setups_script
+from shoplog.render.made_pages.setups_page_table import plain_table
 
 HOSTILE = (
     "</script><script>alert(1)</script><img src=x onerror=alert(2)>"
@@ -413,3 +414,14 @@ def test_no_script_of_ours_is_longer_than_a_module():
     lengths = {file.name: len(file.read_text().splitlines()) for file in folder.glob("*.js")}
     assert len(lengths) == 7
     assert {name: lines for name, lines in lengths.items() if lines > 300} == {}
+
+
+def test_a_cutter_whose_teeth_nobody_told_shows_its_feed_by_the_turn():
+    reamed = Record(
+        page="a.md", anchor="setup", run=1, operation_kind="reaming",
+        ran=Figures(feed_per_rev_mm=0.2),
+    )  # fmt: skip
+    data = data_of(reamed, TURNED)
+    assert data["numbers"]["feed"][0] is None
+    assert data["numbers"]["feed-per-rev"] == [0.2, None]
+    assert "0.200 mm/rev" in plain_table([reamed], SETUPS_PAGE, directory_link)

@@ -106,6 +106,14 @@ FACETS = (
     Facet("project", "Project", "project", "none"),
 )
 _LENGTH = ("mm", "in")
+
+
+def _by_the_turn(one: Record) -> float | None:
+    """The feed of a revolution, for a cutter whose teeth nobody told: it has none per tooth."""
+    figures = one.figures
+    return figures.feed_per_rev_mm if figures.feed_per_tooth_mm is None else None
+
+
 FIGURES = (
     Figure("diameter", "Diameter", lambda one: one.size_mm, _LENGTH, _LENGTH, ranged=True),
     Figure(
@@ -123,6 +131,9 @@ FIGURES = (
         ("mm/tooth", "in/tooth"),
         _LENGTH,
         ranged=True,
+    ),
+    Figure(
+        "feed-per-rev", "Feed per rev", _by_the_turn, ("mm/rev", "in/rev"), ("mm/rev", "in/rev")
     ),
     Figure("depth", "Depth of cut", lambda one: one.figures.depth_of_cut_mm, _LENGTH, _LENGTH),
     Figure(

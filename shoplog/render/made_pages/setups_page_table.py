@@ -88,7 +88,9 @@ def _cutting_speed(one: Record) -> Iterator[str]:
 
 
 def _feed(one: Record) -> Iterator[str]:
-    feed = _FIGURES["feed"].shown(one)
+    turn = _FIGURES["feed-per-rev"]
+    by_turn = f"{turn.shown(one)} {turn.heads[0]}" if turn.shown(one) else ""
+    feed = _FIGURES["feed"].shown(one) or by_turn
     fed = "by hand" if one.figures.by_hand else ""
     yield feed or fed
     yield _small(fed if feed else "")

@@ -6,7 +6,9 @@ const cellsOf = (records, row, system) => {
   const text = (name) => records.text(name, row);
   const small = (words) => (words ? element("small", {}, words) : "");
   const speed = records.number("speed", system, row);
-  const feed = records.number("feed", system, row);
+  const turn = records.number("feed-per-rev", system, row);
+  const byTurn = turn && `${turn} ${records.figures.get("feed-per-rev")[system].unit}`;
+  const feed = records.number("feed", system, row) || byTurn;
   const outcome = outcomeOf(records, row);
   const place = [text("feature"), text("title") || text("page"), text("run") && `run ${text("run")}`];
   return {
