@@ -104,7 +104,8 @@
     for (const head of document.querySelectorAll(".shoplog-calc tbody th[id]")) {
       if (!head.querySelector(".shoplog-copy")) {
         const name = head.textContent.replace(/\s+/g, " ").trim();
-        head.append(copierOf(head.parentElement, name));
+        const after = head.querySelector("a") || head.lastChild;
+        after.after(copierOf(head.parentElement, name));
       }
     }
     document.querySelector(".shoplog-told")?.remove(); // that of the page before
