@@ -8,7 +8,8 @@ from shoplog.log import read_folder
 from shoplog.render.sheet.gather import sheet_of
 from shoplog.render.sheet.layout import PAPERS, sheets_html
 from shoplog.render.sheet.paper import print_pdf
-from tests.browser.conftest import ROOT
+
+from .conftest import ROOT
 
 POINTS = {"A4": (595, 842), "A5": (420, 595), "Letter": (612, 792)}
 # What is left of the paper between the margins, in pixels of CSS.
