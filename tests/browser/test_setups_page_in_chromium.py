@@ -10,9 +10,8 @@ from axe_playwright_python.sync_playwright import Axe
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from tests.browser.test_site_in_chromium import contrast
-
 from .conftest import ROOT, _Quiet
+from .test_site_in_chromium import contrast
 
 HOSTILE = (
     "</script><script>alert(1)</script><img src=x onerror=alert(2)><!-- <b>bold</b>"
