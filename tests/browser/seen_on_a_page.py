@@ -1,5 +1,13 @@
 """What a page shows: what is lost on it, where the keyboard is, and in what colours it is drawn."""
 
+IDS = """() => {
+    const ids = [...document.querySelectorAll('[id]')].map(one => one.id);
+    const naming = '[aria-labelledby], label[for], [aria-controls]';
+    const named = [...document.querySelectorAll(naming)].filter(one => !one.closest('.md-nav'))
+        .flatMap(one => (one.getAttribute('aria-labelledby') || one.getAttribute('for')
+            || one.getAttribute('aria-controls')).split(/\\s+/));
+    return [ids.filter((id, at) => ids.indexOf(id) !== at), named.filter(id => !ids.includes(id))];
+}"""
 OVER_THE_EDGE = """() => {
     const scrolls = element => {
         for (let one = element; one && one !== document.body; one = one.parentElement)

@@ -1,6 +1,8 @@
 """WCAG 2.2 AA on every kind of page: by axe-core, and by what axe-core cannot see."""
 
 import json
+from dataclasses import dataclass
+from functools import cache
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -13,7 +15,7 @@ from shoplog.render.sheet.layout import sheets_html
 from shoplog.trade.declare import Size
 
 from .every_kind import KINDS, address_of, built, served
-from .seen_on_a_page import FORCED, REACHABLE, SPACED, lost, walk
+from .seen_on_a_page import FORCED, IDS, REACHABLE, SPACED, lost, walk
 from .test_site_in_chromium import contrast
 
 WIDE, NARROW = {"width": 1280, "height": 900}, {"width": 320, "height": 640}
@@ -51,17 +53,22 @@ def open_kind(chromium, site):
     def go(kind, **settings):
         context = chromium.new_context(**{"viewport": WIDE, "reduced_motion": "reduce", **settings})
         contexts.append(context)
-        page = context.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto(f"{site[1]}{address_of(KINDS[kind])}", wait_until="load")
-        page.wait_for_function("!document.documentElement.classList.contains('no-js')")
-        return page
+        return opened(context, site[1], kind)
 
     yield go
     for context in contexts:
         context.close()
+
+
+def opened(context, address, kind):
+    """The page of a kind; `requests` are the addresses that it asked for."""
+    page = context.new_page()
+    page.requests, page.faults = [], []
+    page.on("request", lambda request: page.requests.append(request.url))
+    page.on("pageerror", lambda error: page.faults.append(str(error)))
+    page.goto(f"{address}{address_of(KINDS[kind])}", wait_until="load")
+    page.wait_for_function("!document.documentElement.classList.contains('no-js')")
+    return page
 
 
 def unfold(page):
@@ -105,19 +112,92 @@ def test_every_picture_that_exists_stands_on_the_page_of_pictures(site):
     assert {kind.__name__ for kind in {*PICTURES} - {Size}} == {kind.__name__ for kind in drawn}
 
 
-# ---- axe-core ----
+# ---- one visit to each kind ----
+
+
+@dataclass
+class Visit:
+    """What was found on the page of a kind."""
+
+    violations: dict[str, list]
+    """By axe-core, in light on a wide screen and in the dark on a telephone."""
+    lost: dict[str, list]
+    """Over the edge, cut off, or over other words, by how the page was shown."""
+    ids: list
+    """Those that are given twice, and those that are named and not there."""
+    requests: list
+    faults: list
+
+
+@pytest.fixture(scope="module")
+def visit(chromium, site):
+    """Visits the page of a kind, once however many tests ask for it: a browser takes its time."""
+
+    @cache
+    def go(kind):
+        context = chromium.new_context(viewport=WIDE, reduced_motion="reduce")
+        page = opened(context, site[1], kind)
+        page.wait_for_load_state("networkidle")
+        found = Visit({}, {}, page.evaluate(IDS), page.requests, page.faults)
+        unfold(page)
+        found.violations["light, wide"] = violations(page)
+        found.lost["as it comes"] = lost(page)
+        # 1280 pixels at 400 % (WCAG 2.2, 1.4.10).
+        page.set_viewport_size(NARROW)
+        page.emulate_media(color_scheme="dark", reduced_motion="reduce")
+        page.wait_for_function("document.body.dataset.mdColorScheme === 'slate'")
+        unfold(page)
+        found.violations["dark, narrow"] = violations(page)
+        found.lost["at 320 pixels"] = lost(page)
+        page.set_viewport_size({"width": 640, "height": 450})
+        found.lost["at 200 %"] = lost(page)
+        # The theme's own size of letters is 125 %.
+        page.set_viewport_size(WIDE)
+        page.evaluate("document.documentElement.style.fontSize = '250%'")
+        found.lost["with letters of 200 %"] = lost(page)
+        page.evaluate("document.documentElement.style.fontSize = ''")
+        page.add_style_tag(content=SPACED)
+        found.lost["with a reader's spacing"] = lost(page)
+        context.close()
+        return found
+
+    return go
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_axe_finds_nothing_of_ours(open_kind, kind):
-    page = open_kind(kind)
+def test_axe_finds_nothing_of_ours(visit, kind):
+    assert visit(kind).violations == {"light, wide": [], "dark, narrow": []}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_is_lost_where_a_page_is_larger_or_narrower(visit, kind):
+    lost = visit(kind).lost
+    assert len(lost) == 5
+    assert {shown: found for shown, found in lost.items() if found} == {}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_id_is_given_twice_and_none_that_is_named_is_missing(visit, kind):
+    assert visit(kind).ids == [[], []]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_kind_of_page_asks_another_host_or_fails(visit, site, kind):
+    found = visit(kind)
+    assert len(found.requests) > 3
+    ours = (site[1], "blob:", "data:")
+    assert [url for url in found.requests if not url.startswith(ours)] == []
+    assert found.faults == []
+
+
+def test_a_page_at_200_percent_on_a_fine_screen_is_as_it_is_at_half_the_width(open_kind):
+    page = open_kind("setups", viewport={"width": 640, "height": 450}, device_scale_factor=2)
+    assert page.evaluate("devicePixelRatio") == 2
     unfold(page)
-    assert violations(page) == []
-    page.set_viewport_size(NARROW)
-    page.emulate_media(color_scheme="dark", reduced_motion="reduce")
-    page.wait_for_function("document.body.dataset.mdColorScheme === 'slate'")
-    unfold(page)
-    assert violations(page) == []
+    assert lost(page) == []
+
+
+# ---- axe-core, where a page is used ----
 
 
 @pytest.mark.parametrize("anchor", ["value-bore", "problem-line-17"])
@@ -154,58 +234,6 @@ def test_axe_finds_nothing_on_a_bench_sheet(chromium, bench_sheet, viewport):
     found = violations(page)
     page.close()
     assert found == []
-
-
-# ---- structure ----
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_no_id_is_given_twice_and_none_that_is_named_is_missing(open_kind, kind):
-    page = open_kind(kind)
-    twice, missing = page.evaluate(
-        """() => {
-            const ids = [...document.querySelectorAll('[id]')].map(one => one.id);
-            const naming = '[aria-labelledby], label[for], [aria-controls]';
-            const named = [...document.querySelectorAll(naming)]
-                .filter(one => !one.closest('.md-nav'))
-                .flatMap(one => (one.getAttribute('aria-labelledby') || one.getAttribute('for')
-                    || one.getAttribute('aria-controls')).split(/\\s+/));
-            return [ids.filter((id, at) => ids.indexOf(id) !== at),
-                named.filter(id => !ids.includes(id))];
-        }"""
-    )
-    assert twice == []
-    assert missing == []
-
-
-# ---- larger, narrower ----
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_nothing_is_lost_where_a_page_is_larger_or_narrower(open_kind, kind):
-    page = open_kind(kind)
-    unfold(page)
-    assert lost(page) == []
-    # 1280 pixels at 400 % (WCAG 2.2, 1.4.10).
-    page.set_viewport_size(NARROW)
-    unfold(page)
-    assert lost(page) == [], "at 320 pixels"
-    page.set_viewport_size({"width": 640, "height": 450})
-    assert lost(page) == [], "at 200 %"
-    # The theme's own size of letters is 125 %.
-    page.set_viewport_size(WIDE)
-    page.evaluate("document.documentElement.style.fontSize = '250%'")
-    assert lost(page) == [], "with letters of 200 %"
-    page.evaluate("document.documentElement.style.fontSize = ''")
-    page.add_style_tag(content=SPACED)
-    assert lost(page) == [], "with a reader's spacing"
-
-
-def test_a_page_at_200_percent_on_a_fine_screen_is_as_it_is_at_half_the_width(open_kind):
-    page = open_kind("setups", viewport={"width": 640, "height": 450}, device_scale_factor=2)
-    assert page.evaluate("devicePixelRatio") == 2
-    unfold(page)
-    assert lost(page) == []
 
 
 # ---- the keyboard ----
@@ -438,15 +466,3 @@ def test_the_switch_of_units_tells_which_is_chosen(open_kind):
     switch.get_by_role("button", name="inch", exact=True).click()
     assert '- button "inch" [pressed]' in heard(switch)
     assert '- button "mm and inch"' in heard(switch)
-
-
-# ---- where it comes from ----
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_no_kind_of_page_asks_another_host_or_fails(open_kind, site, kind):
-    page = open_kind(kind)
-    page.wait_for_load_state("networkidle")
-    assert len(page.requests) > 3
-    assert [url for url in page.requests if not url.startswith((site[1], "blob:", "data:"))] == []
-    assert page.faults == []

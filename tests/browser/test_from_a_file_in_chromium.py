@@ -53,7 +53,7 @@ def unnamed(addresses, folder):
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_a_page_from_a_disk_reads_its_own_files_and_nothing_else(open_file, log_folder, kind):
+def test_a_page_from_a_disk_reads_its_own_files_and_leads_to_them(open_file, log_folder, kind):
     page = open_file(KINDS[kind])
     assert len(page.requests) > 3
     assert unnamed(page.requests, log_folder) == []
@@ -62,13 +62,10 @@ def test_a_page_from_a_disk_reads_its_own_files_and_nothing_else(open_file, log_
     if blocks.count():
         look = blocks.first.evaluate("one => getComputedStyle(one).borderTopStyle")
         assert look == "solid"
-
-
-@pytest.mark.parametrize("kind", [kind for kind in KINDS if f"{kind}.md" not in COPIED])
-def test_every_link_of_a_page_leads_to_a_file_and_a_place_in_it(open_file, log_folder, kind):
-    page = open_file(KINDS[kind])
     links = page.locator("article a[href]").evaluate_all("all => all.map(one => one.href)")
     assert links
+    if f"{kind}.md" in COPIED:
+        return  # they lead to pages of the guide that this log does not have
     assert unnamed(links, log_folder) == []
     for link in dict.fromkeys(links):
         address, anchor = urldefrag(link)
