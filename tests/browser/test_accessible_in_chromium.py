@@ -28,7 +28,8 @@ NOT_OURS = {
     # Material wraps a table of Markdown by a script; the keyboard reaches it all the same.
     "scrollable-region-focusable": ".md-typeset__scrollwrap",
     # Material calls each section of its navigation, and the buttons of each listing, a landmark.
-    # Of ours axe-core takes a section for one though its role is group.
+    # Of ours axe-core takes a section for one though its role is group; and two setups of one
+    # day may bear one name.
     "landmark-unique": ".md-nav, .md-code__nav, section[role=group], .shoplog-setup",
 }
 """What is the theme's own, by the rule of axe-core and the element; nothing else is let pass."""
