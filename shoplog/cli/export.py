@@ -11,6 +11,7 @@ from shoplog.find.export import BYTE_ORDER_MARK, records_csv, records_json, writ
 from shoplog.find.record import Record
 from shoplog.find.whole import work_out_folder
 from shoplog.log import NoLog
+from shoplog.problems import counted
 
 __all__ = ["export"]
 
@@ -61,8 +62,7 @@ def export(
         text = (BYTE_ORDER_MARK if spreadsheet else "") + records_csv(kept, private=private)
     _write(text, out, force=force)
     if out:
-        count = len(kept)
-        click.echo(f"wrote {out}: {count} setup{'' if count == 1 else 's'}")
+        click.echo(f"wrote {out}: {counted(len(kept), 'setup')}")
 
 
 def _records(log: Path) -> tuple[tuple[Record, ...], str]:

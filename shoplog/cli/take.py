@@ -11,6 +11,7 @@ import click
 from shoplog.find.taking.plan import asked_lines
 from shoplog.find.taking.take import NotTaken, Taking
 from shoplog.find.taking.take import take as take_file
+from shoplog.problems import counted
 
 __all__ = ["take"]
 
@@ -57,7 +58,7 @@ def _lines(made: Taking, *, dry_run: bool) -> Iterator[str]:
     for path, page in made.pages.items():
         count = len(page.setups)
         wrote = "would write" if dry_run else "wrote"
-        yield f"{wrote} {path.as_posix()}: {_counted(count, 'setup')}"
+        yield f"{wrote} {path.as_posix()}: {counted(count, 'setup')}"
     yield _summary(made, dry_run=dry_run)
 
 
@@ -90,14 +91,10 @@ def _asked(made: Taking, *, dry_run: bool) -> Iterator[str]:
 
 def _summary(made: Taking, *, dry_run: bool) -> str:
     took = "would take" if dry_run else "took"
-    into = f" into {_counted(len(made.pages), 'page')}" if made.pages else ""
-    line = f"{took} {made.taken} of {_counted(made.rows, 'row')}{into}"
+    into = f" into {counted(len(made.pages), 'page')}" if made.pages else ""
+    line = f"{took} {made.taken} of {counted(made.rows, 'row')}{into}"
     left = made.rows - made.taken
     if not left:
         return line
     be = "would not be" if dry_run else "was not" if left == 1 else "were not"
-    return f"{line}; {_counted(left, 'row')} {be} taken"
-
-
-def _counted(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}"
+    return f"{line}; {counted(left, 'row')} {be} taken"

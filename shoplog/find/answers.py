@@ -13,6 +13,7 @@ from typing import Any
 from shoplog.find.asking import Answer, Found, FoundSize
 from shoplog.find.clean import clean
 from shoplog.find.record import Figures, Record, told
+from shoplog.problems import counted
 
 __all__ = ["answer_csv", "answer_json", "answer_lines", "size_lines", "sizes_json", "why_nothing"]
 
@@ -63,14 +64,14 @@ def answer_lines(
     else:
         yield from _stacked(rows, width)
     yield ""
-    yield _counted(answer)
+    yield _how_many(answer)
 
 
-def _counted(answer: Answer) -> str:
+def _how_many(answer: Answer) -> str:
     shown, count = len(answer.found), answer.count
     if shown < count:
         return f"{shown} of {count} setups; --limit {count} shows all"
-    return "1 setup" if count == 1 else f"{count} setups"
+    return counted(count, "setup")
 
 
 def why_nothing(answer: Answer) -> str:
@@ -301,7 +302,7 @@ def size_lines(found: Iterable[FoundSize], width: int | None = None) -> Iterator
         widths["size"] = max(LEAST_WIDTH, widths["size"] - max(0, _over(widths, width)))
     yield from _table(rows, widths)
     yield ""
-    yield "1 size" if len(rows) == 1 else f"{len(rows)} sizes"
+    yield counted(len(rows), "size")
 
 
 def sizes_json(found: Sequence[FoundSize]) -> dict[str, Any]:

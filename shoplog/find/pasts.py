@@ -25,9 +25,10 @@ from shoplog.find.alike import (
     short,
     stage_of,
 )
-from shoplog.find.record import OUTCOMES, Record
+from shoplog.find.record import Record
 from shoplog.log import Log
-from shoplog.problems import Mistake, message, near
+from shoplog.outcomes import OUTCOMES, POORLY, WELL
+from shoplog.problems import Mistake, counted, message, near
 from shoplog.trade.declare import TradeError
 from shoplog.units import unit, write_quantity
 
@@ -95,7 +96,7 @@ class _Kept:
 
     @property
     def went_well(self) -> bool:
-        return self.record.outcome in ("good", "usable")
+        return self.record.outcome in WELL
 
 
 @dataclass(slots=True)
@@ -107,8 +108,7 @@ class _Told:
     def add(self, number: int, text: str) -> None:
         """A note of how many records something holds for; none where there are none."""
         if number:
-            words = "1 record" if number == 1 else f"{number} records"
-            self.notes.append(f"{words} like it left out: {text}")
+            self.notes.append(f"{counted(number, 'record')} like it left out: {text}")
 
 
 class Pasts:
@@ -263,7 +263,7 @@ def _of_stage(found: list[_Kept], ask: PastAsk, told: _Told) -> list[_Kept]:
 def _past(ask: PastAsk, material: str, found: list[_Kept], notes: tuple[str, ...]) -> Past:
     records = sorted((kept.record for kept in found), key=lambda one: one.date, reverse=True)
     by_outcome = {word: [one for one in records if one.outcome == word] for word in OUTCOMES}
-    badly = [one for one in records if one.outcome in ("poor", "spoiled")]
+    badly = [one for one in records if one.outcome in POORLY]
     known: dict[str, Any] = {
         **{word: len(of) for word, of in by_outcome.items()},
         "went_poorly": tuple(map(setup_of, badly[:MOST_NAMED])),

@@ -15,8 +15,8 @@ from shoplog.find.clean import clean, clipped
 from shoplog.find.indexing.store import Store
 from shoplog.find.names import key_of, operation_key
 from shoplog.find.ranges import Range
-from shoplog.find.record import OUTCOMES
 from shoplog.find.wrong import WrongQuestion
+from shoplog.outcomes import OUTCOMES
 from shoplog.problems import near
 
 __all__ = ["SORTS", "Condition", "Question", "conditions_of", "read_day", "read_outcomes"]

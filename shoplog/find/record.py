@@ -10,9 +10,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, fields
 from typing import Any
 
+from shoplog.outcomes import OUTCOMES
+
 __all__ = [
     "FIGURES",
-    "OUTCOMES",
     "RECORD",
     "Figures",
     "Known",
@@ -21,9 +22,6 @@ __all__ = [
     "record_from",
     "told",
 ]
-
-OUTCOMES = ("good", "usable", "poor", "spoiled")
-"""From best to worst."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from shoplog.find.record import Figures, Record
 from shoplog.log import Log, PageReport
 from shoplog.log.pages import with_problems
 from shoplog.log.report import BlockReport, Repeats, SetupReport
+from shoplog.outcomes import POORLY, WELL
 from shoplog.problems import Grade, Mistake, Place, Problem, message
 
 __all__ = ["CUT_SHARE", "FEED_SHARE", "SIZE_SHARE", "SPEED_SHARE", "with_repeats"]
@@ -37,7 +38,6 @@ MOST_LOOKED_AT = 100
 """The newest so many of each kind are compared with a setup."""
 
 _OUTCOMES = {"poor": "went poorly", "spoiled": "was spoiled"}
-_WELL = ("good", "usable")
 Key = tuple[str, str, str, str]
 
 
@@ -106,14 +106,14 @@ class _Known:
         self._well: dict[Key, _Dated] = {}
         for record in sorted(records, key=lambda one: one.date):
             key = _key(record)
-            into = {"good": self._well, "poor": self._poorly, "spoiled": self._poorly}
+            into = {WELL[0]: self._well} | dict.fromkeys(POORLY, self._poorly)
             if key is not None and record.outcome in into:
                 into[record.outcome].setdefault(key, _Dated()).add(record)
 
     def repeated_by(self, record: Record) -> _Repeated | None:
         """What a plan or a run does again, if anything."""
         key = _key(record)
-        if key is None or key not in self._poorly or record.outcome in _WELL:
+        if key is None or key not in self._poorly or record.outcome in WELL:
             return None
         alike = [one for one in self._before(key, record) if _is_near(record, one)]
         if not alike:

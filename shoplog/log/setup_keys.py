@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from shoplog.outcomes import OUTCOMES
+
 __all__ = ["SETUP_KEYS", "Reads", "SetupKey"]
 
 
@@ -136,7 +138,7 @@ SETUP_KEYS: dict[str, SetupKey] = {
             _FACT,
             Reads.ONE_OF,
             "How it went.",
-            choices=("good", "usable", "poor", "spoiled"),
+            choices=OUTCOMES,
         ),
         SetupKey(
             "fault",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from shoplog.problems import Grade, Place, Problem
+from shoplog.problems import Grade, Place, Problem, counted
 from shoplog.render.anchors import Anchors
 from shoplog.render.html import Html, join, paragraph, tag
 
@@ -40,7 +40,7 @@ def cautions(texts: Iterable[str], anchors: Anchors) -> Iterator[Html]:
     yield from map(caution, new)
     again = [text for text in told if text not in new]
     if again:
-        count = "1 caution" if len(again) == 1 else f"{len(again)} cautions"
+        count = counted(len(again), "caution")
         yield tag(
             "details",
             tag("summary", f"⚠ {count} as further up this page"),
@@ -129,7 +129,7 @@ def summary(problems: Iterable[tuple[Problem, str]]) -> Html:
     found = [*problems]
     if not found:
         return Html("")
-    count = "1 problem" if len(found) == 1 else f"{len(found)} problems"
+    count = counted(len(found), "problem")
     items = [tag("li", _link(problem, anchor)) for problem, anchor in found]
     return tag(
         "div",

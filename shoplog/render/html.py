@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-__all__ = ["Html", "join", "paragraph", "printed", "scrolled", "tag"]
+__all__ = ["Html", "capital", "join", "paragraph", "printed", "scrolled", "tag"]
 
 MOST_TEXT = 400
 _VOID = frozenset({"br", "link", "mspace"})
@@ -45,6 +45,15 @@ def join(parts: Iterable[str], between: str = "") -> Html:
 def paragraph(class_: str, *children: str) -> Html:
     """A paragraph of a class."""
     return tag("p", *children, class_=class_)
+
+
+def capital(text: str) -> str:
+    """Words as a sentence begins, the rest as they are.
+
+    >>> capital("end mill, HSS")
+    'End mill, HSS'
+    """
+    return text[:1].upper() + text[1:]
 
 
 def scrolled(content: Html, label: str, class_: str = "shoplog-scroll") -> Html:

@@ -9,11 +9,11 @@ from shoplog.calc import tree as t
 from shoplog.calc.results import CheckResult, MateResult, MeasuredResult, Verdict
 from shoplog.log.report import PageReport
 from shoplog.render.html import Html, join, tag
+from shoplog.render.outcomes import SIGNS
 
 __all__ = ["page_summary"]
 
 MOST_MATERIALS = 4
-OUTCOMES = {"good": "✓", "usable": "◑", "poor": "✗", "spoiled": "✗"}
 
 
 def page_summary(report: PageReport) -> Html:
@@ -99,5 +99,5 @@ def _setups(report: PageReport) -> str:
     outcomes = Counter(
         str(card.fields["outcome"].value) for card in cards if "outcome" in card.fields
     )
-    told = [f"{sign} {outcomes[word]} {word}" for word, sign in OUTCOMES.items() if outcomes[word]]
+    told = [f"{sign} {outcomes[word]} {word}" for word, sign in SIGNS.items() if outcomes[word]]
     return f"{len(cards)}: {', '.join(told)}" if told else str(len(cards))

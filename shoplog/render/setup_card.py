@@ -11,6 +11,7 @@ from shoplog.problems import Grade, Problem
 from shoplog.render.anchors import Anchors
 from shoplog.render.findings import cautions, finding, note
 from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
+from shoplog.render.outcomes import NO_SIGN, SIGNS, STATES
 from shoplog.render.past import Link, repeats_caution
 from shoplog.render.setup_region import Past, setup_region
 from shoplog.render.systems import in_line
@@ -20,13 +21,6 @@ from shoplog.values import Value
 __all__ = ["kept_private", "setup_card"]
 
 _HEAD_KEYS = ("operation", "feature", "outcome", "fault", "remarks")
-# A word and a sign: an outcome is never told by colour alone.
-_OUTCOMES = {
-    "good": ("good", "✓"),
-    "usable": ("part", "◑"),
-    "poor": ("bad", "✗"),
-    "spoiled": ("bad", "✗"),
-}
 
 
 def setup_card(
@@ -252,4 +246,5 @@ def _ending(fields: dict[str, SetupField]) -> Iterator[Html]:
 
 
 def _outcome(word: str) -> tuple[str, str]:
-    return _OUTCOMES.get(word.casefold().strip(), ("part", "–"))
+    known = word.casefold().strip()
+    return STATES.get(known, "part"), SIGNS.get(known, NO_SIGN)

@@ -12,9 +12,10 @@ import markdown
 import pytest
 
 from shoplog.find.published import read_published
-from shoplog.find.record import OUTCOMES, RECORD, Figures, Record
+from shoplog.find.record import RECORD, Figures, Record
 from shoplog.find.whole import WholeLog, work_out_log
 from shoplog.log import read_log
+from shoplog.outcomes import OUTCOMES
 from shoplog.render.made_pages import made_pages
 from shoplog.render.made_pages.made_text import directory_link
 from shoplog.render.made_pages.setups_page import MOST_PLAIN, SETUPS_PAGE, setups_page

@@ -13,11 +13,11 @@ from pathlib import Path
 import yaml
 
 from shoplog.find.clean import clean
-from shoplog.find.record import OUTCOMES
 from shoplog.find.taking.columns import SKIP, TARGETS, Target, fits
 from shoplog.find.taking.days import DAY_ORDERS
 from shoplog.find.taking.numbers import DECIMALS, unit_of
 from shoplog.log.setup_lines import clipped, nearest
+from shoplog.outcomes import OUTCOMES
 from shoplog.problems import Mistake, Place, Problem, message
 
 __all__ = ["CHOICES", "Mapping", "outcome_word", "read_mapping"]

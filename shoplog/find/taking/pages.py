@@ -17,6 +17,7 @@ from shoplog.find.clean import clean
 from shoplog.find.taking.rows import Taken
 from shoplog.log.blocks import read_page
 from shoplog.log.header import part_name, read_keys
+from shoplog.problems import counted
 
 __all__ = ["NewPage", "file_name", "pages_of"]
 
@@ -46,8 +47,7 @@ class NewPage:
     def text(self, source: str) -> str:
         """The page's text; `source` is the file that its setups are from."""
         header = f"---\npart: {_quoted(self.part)}\n---\n" if self.part else ""
-        count = len(self.setups)
-        told = f"Taken from {_plain(source)}: {count} setup{'' if count == 1 else 's'}."
+        told = f"Taken from {_plain(source)}: {counted(len(self.setups), 'setup')}."
         blocks = (f"```setup\n{one.text}\n```\n" for one in self.setups)
         return f"{header}# {_plain(self.heading)}\n\n{told}\n\n" + "\n".join(blocks)
 

@@ -11,13 +11,13 @@ from dataclasses import dataclass, field
 
 from shoplog.find.clean import clean, clipped
 from shoplog.find.export import unguarded
-from shoplog.find.record import OUTCOMES
 from shoplog.find.taking.columns import PLANNED, SKIP, TARGETS, Guess, Target, heading_guess
 from shoplog.find.taking.days import day_order
 from shoplog.find.taking.mapping import CHOICES, Mapping, outcome_word
 from shoplog.find.taking.numbers import decimal_sign, has_unit, is_doubtful
 from shoplog.find.taking.sheet import Sheet
 from shoplog.log.setup_keys import Reads
+from shoplog.outcomes import OUTCOMES
 
 __all__ = ["BLANKS", "Column", "Plan", "Question", "asked_lines", "mapping_text", "plan"]
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from shoplog.find.record import Record
-    from shoplog.find.whole import WholeLog
-    from shoplog.render.made_pages.made_text import MadeLink
+from shoplog.find.published import published_json
+from shoplog.find.record import Record
+from shoplog.find.whole import WholeLog
+from shoplog.render.made_pages.made_text import MadeLink, directory_link
+from shoplog.render.made_pages.reference_cards import reference_pages
+from shoplog.render.made_pages.setups_page import SETUPS_PAGE, setups_page
 
 __all__ = ["SETUPS_JSON", "MadePages", "made_pages"]
 
@@ -28,7 +29,7 @@ class MadePages:
     """What was left out, and why."""
 
 
-def made_pages(whole: WholeLog, *, name: str, link: MadeLink | None = None) -> MadePages:
+def made_pages(whole: WholeLog, *, name: str, link: MadeLink = directory_link) -> MadePages:
     """The pages and files made from a log, none of which takes the place of a page of its author.
 
     Parameters
@@ -37,14 +38,10 @@ def made_pages(whole: WholeLog, *, name: str, link: MadeLink | None = None) -> M
         The log as it came out; records that are private are left out here.
     name : str [-]
         What the log is called.
-    link : MadeLink, optional [-]
+    link : MadeLink [-]
         Gives the address of a page and anchor as seen from a page; by default as MkDocs gives it
         where every page is a folder.
     """
-    from shoplog.render.made_pages.made_text import directory_link
-    from shoplog.render.made_pages.reference_cards import reference_pages
-
-    link = link or directory_link
     pages = reference_pages(whole, link)
     records = tuple(one for one in whole.records if not one.private)
     if not records:
@@ -59,9 +56,6 @@ def _with_setups(
     name: str,
     link: MadeLink,
 ) -> MadePages:
-    from shoplog.find.published import published_json
-    from shoplog.render.made_pages.setups_page import SETUPS_PAGE, setups_page
-
     files: dict[str, str | bytes] = {SETUPS_JSON: published_json(records, name=name)}
     taken = next((uri for uri in (SETUPS_PAGE, "setups.md") if uri in whole.log.pages), "")
     if taken:

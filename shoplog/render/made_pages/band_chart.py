@@ -6,12 +6,11 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from shoplog.outcomes import OUTCOMES
+from shoplog.problems import counted
 from shoplog.render.html import Html
-from shoplog.render.made_pages.made_text import counted
-from shoplog.render.made_pages.outcome_marks import MARK, NOT_TOLD, draw_mark, known_outcome
 from shoplog.render.made_pages.setup_rows import from_to
-from shoplog.render.made_pages.speed_scale import Scale, drawable, scale_of, ticks
-from shoplog.render.page_summary import OUTCOMES
+from shoplog.render.pictures.outcome_marks import MARK, NOT_TOLD, draw_mark, known_outcome
 from shoplog.render.pictures.parts import (
     OUTLINE,
     THIN,
@@ -23,6 +22,7 @@ from shoplog.render.pictures.parts import (
     text_box,
     text_width,
 )
+from shoplog.render.pictures.ratio_scale import Scale, drawable, scale_of, ticks
 
 __all__ = ["BandRow", "Ran", "band_chart"]
 

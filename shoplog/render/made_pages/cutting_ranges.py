@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from shoplog.find.clean import clipped
 from shoplog.find.record import Record
+from shoplog.problems import counted
 from shoplog.render.findings import caution, note
 from shoplog.render.html import Html, join, paragraph, scrolled, tag
 from shoplog.render.made_pages.band_chart import BandRow, Ran, band_chart
-from shoplog.render.made_pages.made_text import block, counted
+from shoplog.render.made_pages.made_text import block, chart_block
 from shoplog.render.made_pages.setup_rows import from_to
 from shoplog.render.systems import in_line
 from shoplog.trade.declare import TradeError
@@ -136,13 +137,7 @@ def ranges_section(
             "Cutting speed by what handbooks give for a sharp edge, and the setups that are listed"
             " below, by how they went; the numbers are those of the list."
         )
-        figure = tag(
-            "figure",
-            band_chart(drawn, "drawing", title),
-            tag("figcaption", caption),
-            class_="shoplog-figure shoplog-chart",
-        )
-        picture = block(figure, search=False)
+        picture = chart_block(band_chart(drawn, "drawing", title), caption)
     return picture, block(_table(rows), *_cautions(rows), _sources(rows))
 
 

@@ -21,7 +21,7 @@ __all__ = [
     "Addresses",
     "MadeLink",
     "block",
-    "counted",
+    "chart_block",
     "directory_link",
     "in_markdown",
     "listed",
@@ -74,6 +74,12 @@ def block(*parts: str, class_: str = "", search: bool = True) -> str:
     return in_markdown(tag("div", join(parts), class_=names, data_search_exclude=not search))
 
 
+def chart_block(chart: Html, caption: str) -> str:
+    """A chart with what it shows, as a block that no search reads."""
+    told = tag("figcaption", caption)
+    return block(tag("figure", chart, told, class_="shoplog-figure shoplog-chart"), search=False)
+
+
 def in_markdown(html: Html) -> str:
     """Finished HTML in a line of Markdown."""
     text = str(html)
@@ -85,15 +91,6 @@ def in_markdown(html: Html) -> str:
 def page(*parts: str) -> str:
     """A page of its parts, an empty line between each; a part that is empty is left out."""
     return "\n\n".join(filter(None, parts)) + "\n"
-
-
-def counted(number: int, noun: str) -> str:
-    """A number with its noun.
-
-    >>> counted(1, "setup"), counted(3, "setup")
-    ('1 setup', '3 setups')
-    """
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def listed(parts: Iterable[str]) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from shoplog.calc.show import Shown
 from shoplog.find.record import Record
 from shoplog.render.findings import caution, note
-from shoplog.render.html import paragraph
+from shoplog.render.html import capital, paragraph
 from shoplog.render.made_pages.cutting_ranges import ranges_section
 from shoplog.render.made_pages.fact_tables import Told, facts_table
 from shoplog.render.made_pages.made_text import block, page, title, words
@@ -66,11 +66,7 @@ def _sentence(work: WorkGroup) -> str:
         return f"A group of materials that are cut alike, ISO 513 group {work.row['iso513']}"
     names = [name for name in (work.material.designation, work.material.number) if name]
     also = f", {' or '.join(names)}" if names else ""
-    return f"{_capital(work.material.family)}{also}, {work.material.condition}"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return f"{capital(work.material.family)}{also}, {work.material.condition}"
 
 
 def _row(work: WorkGroup) -> str:

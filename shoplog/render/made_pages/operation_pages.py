@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from shoplog.find.record import Record
 from shoplog.log.setup_operations import operation_of
+from shoplog.render.html import capital
 from shoplog.render.made_pages.cutting_ranges import ranges_section
 from shoplog.render.made_pages.fact_tables import Told, facts_table
 from shoplog.render.made_pages.made_text import block, page, title
@@ -49,7 +50,7 @@ def operation_page(records: Sequence[Record], here: str, to: Reference) -> str:
 
     picture, ranges = ranges_section(records, listed, kind, ask)
     return page(
-        title(kind[:1].upper() + kind[1:]),
+        title(capital(kind)),
         f"{tally(records).capitalize()}.",
         "## What it is" if row else "",
         block(facts_table(_facts(row))) if row else "",

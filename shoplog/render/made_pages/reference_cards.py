@@ -10,10 +10,10 @@ from urllib.parse import urlencode
 from shoplog.find.clean import clean
 from shoplog.find.record import Record
 from shoplog.find.whole import WholeLog
+from shoplog.problems import counted
 from shoplog.render.made_pages.made_text import (
     Addresses,
     MadeLink,
-    counted,
     directory_link,
     page,
     words,

@@ -11,9 +11,12 @@ from heapq import nlargest
 from shoplog.calc.show import Shown, show
 from shoplog.find.clean import clipped
 from shoplog.find.record import Figures, Record
+from shoplog.outcomes import OUTCOMES
+from shoplog.problems import counted
 from shoplog.render.html import Html, join, printed, scrolled, tag
-from shoplog.render.made_pages.made_text import MadeLink, block, counted, in_markdown, listed
-from shoplog.render.page_summary import OUTCOMES
+from shoplog.render.made_pages.made_text import MadeLink, block, in_markdown, listed
+from shoplog.render.made_pages.setups_page_columns import outcome_text
+from shoplog.render.outcomes import NO_SIGN, SIGNS
 from shoplog.render.pictures.labels import plain
 from shoplog.render.systems import in_line
 from shoplog.units import convert, unit
@@ -264,7 +267,7 @@ def _feed(one: Record, figures: Figures) -> tuple[float, str] | None:
 def _outcome(one: Record) -> Html:
     """A sign and a word; the colour only underlines it."""
     if one.outcome not in OUTCOMES:
-        return tag("span", f"–\u00a0{'not told' if one.run else 'planned'}")
-    told = tag("strong", f"{OUTCOMES[one.outcome]}\u00a0{one.outcome}")
+        return tag("span", f"{NO_SIGN}\u00a0{outcome_text(one) or 'not told'}")
+    told = tag("strong", f"{SIGNS[one.outcome]}\u00a0{one.outcome}")
     fault = tag("small", clipped(", ".join(one.fault), MOST_TEXT)) if one.fault else ""
     return tag("span", told, fault, class_=f"shoplog-went-{one.outcome}")

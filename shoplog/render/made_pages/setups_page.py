@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from shoplog.find.record import Record
-from shoplog.render.html import Html, paragraph, tag
+from shoplog.render.html import Html, capital, paragraph, tag
 from shoplog.render.made_pages.made_text import MadeLink, in_markdown, page, words
 from shoplog.render.made_pages.setup_rows import tally
 from shoplog.render.made_pages.setups_page_assets import (
@@ -55,16 +55,12 @@ def setups_page(records: Iterable[Record], link: MadeLink) -> SetupsPage:
     text = page(
         "---\ntitle: Setups\nhide: [toc]\n---",
         "# Setups",
-        f"{words(_first_up(tally(shown)), MOST_TEXT)}.",
+        f"{words(capital(tally(shown)), MOST_TEXT)}.",
         "[The same records as a file for other programs](../setups.json)",
         in_markdown(_root(shown, link)),
         "\n".join(tag("script", src=name) for name in files),
     )
     return SetupsPage(text, {f"setups/{name}": text for name, text in files.items()})
-
-
-def _first_up(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _root(records: list[Record], link: MadeLink) -> Html:

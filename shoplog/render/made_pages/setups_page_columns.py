@@ -6,15 +6,15 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from shoplog.find.record import OUTCOMES, Record
-from shoplog.render.page_summary import OUTCOMES as SIGNS
+from shoplog.find.record import Record
+from shoplog.outcomes import OUTCOMES
+from shoplog.render.outcomes import SIGNS
 from shoplog.units import PLACES, convert, unit, write_number
 
 __all__ = [
     "COLUMNS",
     "FACETS",
     "FIGURES",
-    "NO_SIGN",
     "TEXTS",
     "Facet",
     "Figure",
@@ -23,8 +23,6 @@ __all__ = [
     "newest_first",
     "outcome_text",
 ]
-
-NO_SIGN = "–"
 
 
 @dataclass(frozen=True, slots=True)

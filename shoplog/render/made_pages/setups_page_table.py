@@ -11,11 +11,10 @@ from shoplog.render.made_pages.made_text import MadeLink
 from shoplog.render.made_pages.setups_page_columns import (
     COLUMNS,
     FIGURES,
-    NO_SIGN,
     Figure,
     outcome_text,
 )
-from shoplog.render.page_summary import OUTCOMES as SIGNS
+from shoplog.render.outcomes import NO_SIGN, SIGNS
 
 __all__ = ["plain_table"]
 

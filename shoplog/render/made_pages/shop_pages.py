@@ -9,10 +9,11 @@ from shoplog.find.record import Record
 from shoplog.log.cutters import Cutter
 from shoplog.log.shop import Holder, Machine, ShopProfile
 from shoplog.log.shop_things import HOLDER_LISTS, Instrument, ShopRecord
+from shoplog.problems import counted
 from shoplog.render.findings import caution, note
-from shoplog.render.html import Html, join, scrolled, tag
+from shoplog.render.html import Html, capital, join, scrolled, tag
 from shoplog.render.made_pages.fact_tables import facts_table
-from shoplog.render.made_pages.made_text import block, counted, page, title, words
+from shoplog.render.made_pages.made_text import block, chart_block, page, title, words
 from shoplog.render.made_pages.setup_rows import (
     Key,
     Reference,
@@ -23,13 +24,13 @@ from shoplog.render.made_pages.setup_rows import (
     setups_section,
     tally,
 )
-from shoplog.render.made_pages.speed_scale import drawable
 from shoplog.render.made_pages.step_chart import (
     DIAMETERS,
     SpindleLine,
     spindle_lines,
     step_chart,
 )
+from shoplog.render.pictures.ratio_scale import drawable
 from shoplog.render.systems import in_line
 from shoplog.trade.machining.cutting import cutting_speed
 
@@ -75,8 +76,7 @@ def shop_page(
 
 
 def _sentence(thing: ShopRecord, key: Key, records: Sequence[Record]) -> str:
-    told = _kind(thing)
-    what = words(f"{told[:1].upper()}{told[1:]}", 400)
+    what = words(capital(_kind(thing)), 400)
     return f"{what}." if key[0] == "instrument" else f"{what}. {tally(records).capitalize()}."
 
 
@@ -119,13 +119,7 @@ def _speeds(machine: Machine) -> Iterator[str]:
     yield "## Speeds"
     if chart := step_chart(machine, "drawing"):
         caption = "Which cutting speed each speed of the spindle gives, by the diameter at the edge"
-        figure = tag(
-            "figure",
-            chart,
-            tag("figcaption", caption),
-            class_="shoplog-figure shoplog-chart",
-        )
-        yield block(figure, search=False)
+        yield chart_block(chart, caption)
     yield block(_speed_table(lines[:MOST_STEPS]), *_more(lines), search=False)
 
 

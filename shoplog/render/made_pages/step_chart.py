@@ -9,7 +9,6 @@ from math import pi
 from shoplog.log.shop import Machine
 from shoplog.log.shop_things import rpm_of
 from shoplog.render.html import Html
-from shoplog.render.made_pages.speed_scale import Scale, drawable, ticks
 from shoplog.render.pictures.parts import (
     CURVE,
     OUTLINE,
@@ -23,6 +22,7 @@ from shoplog.render.pictures.parts import (
     text_box,
     text_width,
 )
+from shoplog.render.pictures.ratio_scale import Scale, drawable, ticks
 from shoplog.trade.machining.cutting import cutting_speed
 
 __all__ = ["DIAMETERS", "spindle_lines", "step_chart"]

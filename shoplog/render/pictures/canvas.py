@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import drawsvg as draw
 
-from shoplog.render.html import Html, tag
+from shoplog.render.html import Html, capital, tag
 from shoplog.render.pictures.labels import TEXT_SIZE, Box, text_box
 from shoplog.render.pictures.strokes import (
     ARROW,
@@ -167,7 +167,7 @@ class Canvas:
     def html(self, title: str, description: str) -> Html:
         """The picture as an element of the page, named and described for who cannot see it."""
         names = f"{self._anchor}-title", f"{self._anchor}-text"
-        said = " ".join([description, *(f"{_capital(note)}." for note in self.notes)])
+        said = " ".join([description, *(f"{capital(note)}." for note in self.notes)])
         picture = draw.Drawing(
             _size(self.width), _size(self._bottom + MARGIN), role="img",
             aria_labelledby=" ".join(names), class_="shoplog-picture",
@@ -180,7 +180,7 @@ class Canvas:
         words = "".join(self._words)
         settings = {"class_": "shoplog-words", "fill": "currentColor", "stroke": "none"}
         picture.append(draw.Raw(tag("g", Html(words), font_size=f"{TEXT_SIZE:g}", **settings)))
-        notes = [tag("p", f"{_capital(note)}.", class_="shoplog-drawn") for note in self.notes]
+        notes = [tag("p", f"{capital(note)}.", class_="shoplog-drawn") for note in self.notes]
         return tag("div", Html(_short(picture.as_svg(header=""))), *notes, class_="shoplog-drawing")
 
     def _reach(self, points: Iterable[Point]) -> None:
@@ -233,10 +233,6 @@ def _round(centre: Point, radius: float) -> tuple[Point, Point]:
 
 def _size(number: float) -> float | int:
     return int(number) if number == int(number) else round(number, 1)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _short(svg: str) -> str:

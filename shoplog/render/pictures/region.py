@@ -11,9 +11,8 @@ from string import ascii_uppercase
 
 from shoplog.calc.show import show
 from shoplog.render.html import Html
-from shoplog.render.made_pages.outcome_marks import MARK, NOT_TOLD, draw_mark, known_outcome
-from shoplog.render.made_pages.speed_scale import Scale, ticks
 from shoplog.render.pictures.declare import pictured
+from shoplog.render.pictures.outcome_marks import MARK, NOT_TOLD, draw_mark, known_outcome
 from shoplog.render.pictures.parts import (
     CENTRE,
     CURVE,
@@ -30,6 +29,7 @@ from shoplog.render.pictures.parts import (
     plain,
     text_box,
 )
+from shoplog.render.pictures.ratio_scale import Scale, ticks
 from shoplog.render.pictures.region_plot import (
     BOTTOM,
     LEFT,

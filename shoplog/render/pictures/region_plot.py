@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import log
 
-from shoplog.render.made_pages.speed_scale import Scale, drawable
 from shoplog.render.pictures.parts import WIDTH, Point
+from shoplog.render.pictures.ratio_scale import Scale, drawable
 from shoplog.trade.judging.judging_region import Bound, CutRegion
 
 __all__ = [

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from importlib import resources
 
+from shoplog.outcomes import OUTCOMES
 from shoplog.render.html import Html, join, printed, tag
 from shoplog.render.pictures.drawing import drawing
 from shoplog.render.sheet.gather import Figure, Sheet, SizeLine, ValueLine, WorkLine
@@ -153,7 +154,7 @@ def _work_card(line: WorkLine) -> Html:
     went = tag(
         "p",
         "went: ",
-        *(tag("span", f"☐ {word} ") for word in ("good", "usable", "poor", "spoiled")),
+        *(tag("span", f"☐ {word} ") for word in OUTCOMES),
         tag("span", "", class_="shoplog-line-to-write"),
         class_="shoplog-went",
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from shoplog.problems import counted
 from shoplog.trade.declare import Degree
 from shoplog.trade.setting_up.cautions import setting_up_cautions
 
@@ -96,7 +97,7 @@ class Indexing:
 
     def describe(self) -> str:
         """The indexing in one sentence."""
-        turns = f"{self.turns} turn{'' if self.turns == 1 else 's'}"
+        turns = counted(self.turns, "turn")
         parts = [turns] if self.turns or not self.circle else []
         parts += [self.circle.describe()] if self.circle else []
         what = f"{self.divisions} divisions" if self.divisions else f"{self.asked:.6g}°"

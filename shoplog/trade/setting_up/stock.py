@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, fsum
 
+from shoplog.problems import counted
 from shoplog.trade.declare import Millimetre, Number, OutOfRange, Percent, TradeError, offered
 from shoplog.trade.machining.cutting import require_positive, require_within
 from shoplog.trade.setting_up.cautions import setting_up_cautions
@@ -105,12 +106,12 @@ class BarCuts:
 
     def describe(self) -> str:
         """The cutting in one sentence."""
-        bars = f"{self.count} bar{'' if self.count == 1 else 's'}"
+        bars = counted(self.count, "bar")
         left = ", ".join(f"{rest:.5g}" for rest in self.rests[:6])
         more = " …" if self.count > 6 else ""
         return (
-            f"{self.pieces} piece{'' if self.pieces == 1 else 's'} from {bars} of"
-            f" {self.bar_length:g} mm, {self.cuts} cut{'' if self.cuts == 1 else 's'}; left are"
+            f"{counted(self.pieces, 'piece')} from {bars} of"
+            f" {self.bar_length:g} mm, {counted(self.cuts, 'cut')}; left are"
             f" {left}{more} mm."
         )
 

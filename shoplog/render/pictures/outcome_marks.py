@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shoplog.render.page_summary import OUTCOMES
+from shoplog.outcomes import OUTCOMES
 from shoplog.render.pictures.parts import Canvas, Fill, Point, Tells, circle, lines
 
 __all__ = ["MARK", "NOT_TOLD", "draw_mark", "known_outcome"]
