@@ -139,6 +139,12 @@ def test_a_browser_that_fails_leaves_an_older_file_as_it_was(log, monkeypatch):
 
 
 def test_a_file_that_cannot_be_written_is_told(log):
-    made = run("winch/bush", "--out", "nowhere/sheet.html")
+    (log / "taken").write_text("", "utf-8")
+    made = run("winch/bush", "--out", "taken/sheet.html")
     assert made.exit_code == 1
-    assert "No such file or directory" in made.stderr
+    assert "Not a directory" in made.stderr
+
+
+def test_a_sheet_is_written_with_its_folder(log):
+    assert run("winch/bush", "--out", "sheets/winch/bush.html").exit_code == 0
+    assert (log / "sheets/winch/bush.html").read_text("utf-8").startswith("<!DOCTYPE html>")

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from shoplog.find.export import BYTE_ORDER_MARK, records_csv, records_json, write_whole
+from shoplog.files import write_whole
+from shoplog.find.export import BYTE_ORDER_MARK, records_csv, records_json
 from shoplog.find.record import Record
 from shoplog.find.whole import work_out_folder
 from shoplog.log import NoLog

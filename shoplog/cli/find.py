@@ -12,6 +12,7 @@ from typing import Any
 
 import click
 
+from shoplog.files import site_above
 from shoplog.find.answers import (
     answer_csv,
     answer_json,
@@ -131,8 +132,7 @@ def find(folder: Path | None, **asked: Any) -> None:
 
 def _log_here() -> Path:
     """The folder that one is in, where it is in a log: any other is not read unasked."""
-    here = Path.cwd()
-    if not any((folder / "mkdocs.yml").is_file() for folder in (here, *here.parents)):
+    if site_above(Path()) is None:
         raise WrongQuestion(
             "there is no mkdocs.yml here or above; name the folder of your pages with --log"
         )

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from shoplog.files import write_whole
 from shoplog.find.whole import work_out_folder
 from shoplog.log import Log, NoLog, PageReport
 from shoplog.problems import counted, near
@@ -96,9 +97,7 @@ def _write(html: str, target: Path, pdf: bool) -> None:
         if pdf:
             print_pdf(html, target)
         else:
-            beside = target.with_name(f".{target.name}.part")
-            beside.write_text(html, "utf-8")
-            beside.replace(target)
+            write_whole(target, html, over=True)
     except (NoPaper, OSError) as error:
         raise click.ClickException(str(error)) from None
 

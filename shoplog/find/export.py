@@ -1,4 +1,4 @@
-"""A log's records as a spreadsheet takes them, and as JSON; and a file written whole or not at all.
+"""A log's records as a spreadsheet takes them, and as JSON.
 
 The columns are the fields of a record, then those of what was planned and of what ran; the unit is
 in the name. A text that a spreadsheet would take for a formula gets an apostrophe before it, which
@@ -10,13 +10,9 @@ from __future__ import annotations
 import csv
 import io
 import math
-import os
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from errno import ENOTDIR
-from pathlib import Path
-from secrets import token_hex
 from typing import Any
 
 from shoplog.find.published import published_json
@@ -29,7 +25,6 @@ __all__ = [
     "records_csv",
     "records_json",
     "unguarded",
-    "write_whole",
 ]
 
 RUNS = ("planned", "ran")
@@ -134,54 +129,3 @@ def records_json(records: Iterable[Record], *, name: str, private: bool = False)
         for record, line in zip(kept, lines, strict=bool(kept))
     )
     return "\n".join((head, *(marked if kept else lines), end, ""))
-
-
-def write_whole(path: Path, text: str, *, over: bool = False) -> None:
-    """Write a file of UTF-8 text, as it is: all of it or none, whatever happens on the way.
-
-    Parameters
-    ----------
-    path : Path [-]
-        The file; its folder is made where it is missing.
-    text : str [-]
-        What it is to hold; line ends are not changed.
-    over : bool [-]
-        Whether a file that is there is replaced.
-
-    Raises
-    ------
-    FileExistsError
-        The file is there, and is not to be replaced.
-    OSError
-        It cannot be written.
-    """
-    if path.exists() and not over:
-        raise FileExistsError(f"{path} is there already")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except FileExistsError:
-        raise NotADirectoryError(ENOTDIR, "Not a directory", str(path.parent)) from None
-    made = path.with_name(f".{path.name[:40]}.{token_hex(8)}")
-    try:
-        with made.open("xb") as file:
-            file.write(text.encode("utf-8", "replace"))
-            file.flush()
-            os.fsync(file.fileno())
-        _put(made, path, over=over)
-    finally:
-        made.unlink(missing_ok=True)
-
-
-def _put(made: Path, path: Path, *, over: bool) -> None:
-    """Give a written file its name; a link does so only where no file has it yet."""
-    if over:
-        made.replace(path)
-        return
-    try:
-        os.link(made, path)
-    except FileExistsError:
-        raise FileExistsError(f"{path} is there already") from None
-    except OSError:  # a disk without links, as a memory card's
-        if path.exists():
-            raise FileExistsError(f"{path} is there already") from None
-        made.rename(path)

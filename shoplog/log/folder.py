@@ -10,6 +10,7 @@ from typing import Any
 
 import yaml
 
+from shoplog.files import SITE, shown_folder, site_above
 from shoplog.log.pages import Log, read_log
 from shoplog.log.shop import ShopProfile, read_shop
 from shoplog.problems import Mistake, Place, Problem, message
@@ -79,10 +80,10 @@ def folder_texts(folder: Path) -> FolderTexts:
     docs, shop = _docs_of(home), home / "shop.yml"
     within = "" if home is folder else _within(folder, docs)
     problems: list[Problem] = []
-    root, shop_path = _shown(docs), _shown(home) + "shop.yml"
+    root, shop_path = shown_folder(docs), shown_folder(home) + "shop.yml"
     texts = _texts(docs, root, problems)
     if not problems and not any(key.startswith(within) for key in texts):
-        raise NoLog(f"{_shown(folder) or '.'} holds no Markdown page")
+        raise NoLog(f"{shown_folder(folder) or '.'} holds no Markdown page")
     profile = _text(shop, shop_path, problems) if shop.is_file() else None
     return FolderTexts(texts, profile, shop_path, root, within, tuple(problems), docs)
 
@@ -162,22 +163,20 @@ def _home_of(folder: Path) -> Path:
     A page is worked out with all others of its log and with the shop profile, whichever folder is
     asked about.
     """
-    if (folder / "mkdocs.yml").is_file():
-        return folder
     asked = folder.resolve()
-    for above in asked.parents:
-        if (above / "mkdocs.yml").is_file():
-            home = Path(os.path.relpath(above))
-            try:
-                docs = _docs_of(home).resolve()
-            except NoLog:
-                return folder
-            return home if asked.is_relative_to(docs) else folder
-    return folder
+    above = site_above(asked)
+    if above is None or above == asked:
+        return folder
+    home = Path(os.path.relpath(above))
+    try:
+        docs = _docs_of(home).resolve()
+    except NoLog:
+        return folder
+    return home if asked.is_relative_to(docs) else folder
 
 
 def _docs_of(folder: Path) -> Path:
-    site = folder / "mkdocs.yml"
+    site = folder / SITE
     if not site.is_file():
         return folder
     try:
@@ -198,12 +197,6 @@ def _page_files(docs: Path) -> Iterator[Path]:
         hidden = any(part.startswith(".") for part in inside) or inside[0] == "templates"
         if not hidden and path.is_file():
             yield path
-
-
-def _shown(folder: Path) -> str:
-    """A folder as problems name it: from here, with its last `/`."""
-    relative = os.path.relpath(folder)
-    return "" if relative == "." else f"{Path(relative).as_posix()}/"
 
 
 def _text(path: Path, shown: str, problems: list[Problem]) -> str | None:

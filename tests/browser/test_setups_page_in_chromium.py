@@ -697,6 +697,26 @@ def test_the_page_needs_no_net_once_it_is_there(open_setups):
     assert page.faults == []
 
 
+def test_going_back_and_forth_through_questions_needs_no_net_and_loads_nothing(open_setups):
+    page = open_setups()
+    tick(page, "Outcome", "good")
+    tick(page, "Operation", "turning")
+    asked_for = found(page)
+    page.context.set_offline(True)
+    before = len(page.requests)
+    page.evaluate("document.querySelector('.setups-asking').kept = true")
+    page.go_back()
+    page.go_back()
+    assert found(page) == f"All {COUNT + 1} records"
+    page.go_forward()
+    page.go_forward()
+    assert found(page) == asked_for
+    settle(page)
+    assert page.evaluate("document.querySelector('.setups-asking').kept") is True
+    assert [url for url in page.requests[before:] if "favicon" not in url] == []
+    assert page.faults == []
+
+
 def test_the_page_works_from_a_disk(open_setups, site):
     page = open_setups(base=f"file://{site[0]}/", path="setups/index.html")
     tick(page, "Outcome", "poor")

@@ -5,22 +5,18 @@ from __future__ import annotations
 import csv
 import io
 import json
-import os
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shoplog.find import export
 from shoplog.find.export import (
     COLUMNS,
     guarded,
     records_csv,
     records_json,
     unguarded,
-    write_whole,
 )
 from shoplog.find.published import read_published
 from shoplog.find.record import FIGURES, RECORD, Figures, Record
@@ -154,60 +150,3 @@ def test_json_with_the_private_ones_says_which_they_are() -> None:
     assert [one.get("private", False) for one in found] == [False, True]
     assert found[1]["anchor"] == "setup-2"
     assert len(read_published(records_json(both, name="x", private=True), "x")) == 2
-
-
-def test_a_file_is_written_with_its_folder_and_as_it_is(tmp_path: Path) -> None:
-    path = tmp_path / "new" / "all.csv"
-    write_whole(path, "a\r\nb\r\n")
-    assert path.read_bytes() == b"a\r\nb\r\n"
-    assert [one.name for one in path.parent.iterdir()] == ["all.csv"]
-    umask = os.umask(0o022)
-    os.umask(umask)
-    assert path.stat().st_mode & 0o777 == 0o666 & ~umask
-
-
-def test_a_file_that_is_there_is_left_alone_unless_it_is_to_be_replaced(tmp_path: Path) -> None:
-    path = tmp_path / "all.csv"
-    path.write_text("mine", "utf-8")
-    with pytest.raises(FileExistsError, match=r"all\.csv is there already$"):
-        write_whole(path, "new")
-    assert path.read_text("utf-8") == "mine"
-    write_whole(path, "new", over=True)
-    assert path.read_text("utf-8") == "new"
-    assert [one.name for one in tmp_path.iterdir()] == ["all.csv"]
-
-
-def test_a_file_that_comes_while_another_is_written_is_left_alone(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    path = tmp_path / "all.csv"
-    path.write_text("theirs", "utf-8")
-    monkeypatch.setattr(Path, "exists", lambda _self: False)
-    with pytest.raises(FileExistsError, match="is there already"):
-        write_whole(path, "ours")
-    assert path.read_text("utf-8") == "theirs"
-    assert [one.name for one in tmp_path.iterdir()] == ["all.csv"]
-
-
-def test_where_a_disk_knows_no_links_a_file_is_still_never_replaced(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def no_links(*_: object) -> None:
-        raise PermissionError("no links here")
-
-    monkeypatch.setattr(export.os, "link", no_links)
-    path = tmp_path / "all.csv"
-    write_whole(path, "ours")
-    assert path.read_text("utf-8") == "ours"
-    with pytest.raises(FileExistsError):
-        write_whole(path, "again")
-
-
-def test_a_write_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(export.os, "fsync", full)
-    with pytest.raises(OSError, match="No space left"):
-        write_whole(tmp_path / "all.csv", "text")
-    assert list(tmp_path.iterdir()) == []

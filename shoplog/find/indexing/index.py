@@ -15,8 +15,9 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, TypeVar
 
+from shoplog.files import shown_folder, site_above
 from shoplog.find.indexing.store import Store, Unkept, forget, index_file
-from shoplog.find.indexing.update import SITE, bring_up_to_date, docs_known
+from shoplog.find.indexing.update import bring_up_to_date, docs_known
 
 __all__ = ["Index", "ask_index"]
 
@@ -45,8 +46,7 @@ class Index:
     @property
     def root(self) -> str:
         """How a place names the folder of the pages: from here, with its last `/`."""
-        shown = Path(os.path.relpath(self.docs)).as_posix()
-        return "" if shown == "." else f"{shown}/"
+        return shown_folder(self.docs)
 
 
 def ask_index(folder: Path, ask: Callable[[Index], Answer]) -> Answer:
@@ -110,8 +110,8 @@ def _folder_texts(folder: Path) -> Any:
 def _place(folder: Path) -> tuple[Path, str]:
     """The folder of the log that a folder is of, and what its pages' keys begin with there."""
     asked = folder.resolve()
-    above = next((one for one in (asked, *asked.parents) if (one / SITE).is_file()), asked)
-    if above == asked:
+    above = site_above(asked)
+    if above is None or above == asked:
         return folder, ""
     home = Path(os.path.relpath(above))
     docs = _docs_known(home)

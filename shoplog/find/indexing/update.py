@@ -16,6 +16,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, cast
 
+from shoplog.files import SITE
 from shoplog.find.indexing.stamps import (
     Stamp,
     content_digest,
@@ -27,9 +28,8 @@ from shoplog.find.indexing.stamps import (
 from shoplog.find.indexing.store import Store
 from shoplog.find.indexing.stored import PageRow, PageRows
 
-__all__ = ["SITE", "bring_up_to_date", "docs_known"]
+__all__ = ["bring_up_to_date", "docs_known"]
 
-SITE = "mkdocs.yml"
 SHOP = "shop.yml"
 MOST_TRIES = 4
 _ALL_HANG_ON = ("engine", "shop", "docs", "place")

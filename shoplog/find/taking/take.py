@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
-from shoplog.find.export import write_whole
+from shoplog.files import site_above, write_whole
 from shoplog.find.taking.mapping import Mapping, read_mapping
 from shoplog.find.taking.pages import NewPage, pages_of, parts_in
 from shoplog.find.taking.plan import Plan, mapping_text, plan
@@ -164,9 +164,7 @@ class _Folder:
     def of(cls, into: Path) -> _Folder:
         """The pages of the log that a folder is or is in; the folder itself without one."""
         asked = into.resolve()
-        home = next(
-            (one for one in (asked, *asked.parents) if (one / "mkdocs.yml").is_file()), None
-        )
+        home = site_above(into)
         try:
             found = folder_texts(Path(os.path.relpath(home)) if home else into)
         except (NoLog, OSError):

@@ -8,6 +8,8 @@ import subprocess
 import tempfile
 from pathlib import Path
 
+from shoplog.files import write_whole
+
 __all__ = ["NoPaper", "find_browser", "print_pdf"]
 
 BROWSERS = ("chromium", "chromium-browser", "chrome", "google-chrome", "google-chrome-stable")
@@ -52,9 +54,7 @@ def print_pdf(html: str, out: Path) -> None:
         _run(call)
         if not made.is_file():
             raise NoPaper("Chromium made no PDF; print the HTML instead")
-        beside = out.with_name(f".{out.name}.part")
-        shutil.copyfile(made, beside)
-        beside.replace(out)
+        write_whole(out, made.read_bytes(), over=True)
 
 
 def _as_root() -> tuple[str, ...]:

@@ -72,20 +72,27 @@ const begin = (root, given) => {
     before = "";
     draw();
   };
+  // A step of the history within this page asks it anew, and nobody else: Material would fetch the
+  // whole page again, and lose it where there is no net. Hence also before Material, in `capture`.
+  const step = (event) => {
+    if (location.pathname !== place) return;
+    event.stopImmediatePropagation();
+    read();
+  };
   const events = [
-    [window, "popstate", () => { if (location.pathname === place) read(); }],
+    [window, "popstate", step],
     [window, "beforeprint", () => table.print()],
     [window, "afterprint", () => table.printed()],
   ];
   // A page that Material swaps in takes the place of this one, which then leaves the window alone.
   const leave = () => {
-    events.forEach(([target, name, act]) => target.removeEventListener(name, act));
+    events.forEach(([target, name, act]) => target.removeEventListener(name, act, true));
     chart.leave();
   };
   for (const entry of events) {
     const act = entry[2];
     entry[2] = (event) => (root.isConnected ? act(event) : leave());
-    entry[0].addEventListener(entry[1], entry[2]);
+    entry[0].addEventListener(entry[1], entry[2], true);
   }
   read();
 };
