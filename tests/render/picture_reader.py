@@ -9,7 +9,7 @@ from math import dist, isfinite
 from xml.etree import ElementTree
 
 from shoplog.render.pictures.drawing import drawing
-from shoplog.render.pictures.labels import Box, text_box
+from shoplog.render.pictures.labels import Both, Box, text_box
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
@@ -96,8 +96,13 @@ class Drawn:
 
     @property
     def words(self) -> list[str]:
-        """What is written in the picture."""
-        return [part.text or "" for part in self.svg.iter(f"{SVG}text")]
+        """What is written in the picture, of words in two systems those that are shown first."""
+        return [_own(part) for part in self.svg.iter(f"{SVG}text")]
+
+    @property
+    def others(self) -> list[str]:
+        """What is written instead where the page's switch asks for the other system."""
+        return [text.other for part in self.svg.iter(f"{SVG}text") if (text := _both(part))]
 
     @property
     def key(self) -> list[tuple[str, ...]]:
@@ -131,8 +136,24 @@ class Drawn:
             place = float(part.get("x")), float(part.get("y"))
             anchor = part.get("text-anchor", "start")
             strong, turned = bool(part.get("class")), bool(part.get("transform"))
-            text = part.text or ""
-            yield text, text_box(text, *place, anchor, strong=strong, turned=turned)
+            text = _both(part) or _own(part)
+            box = text_box(text, *place, anchor, strong=strong, turned=turned)
+            yield _own(part), box
+
+
+def _own(part) -> str:
+    return "".join(both.own if (both := _both(part)) else part.itertext())
+
+
+def _both(part) -> Both | None:
+    """Words that stand there in both systems; nothing where there is one only."""
+    spans = [one for one in part if one.get("class") in ("shoplog-mm", "shoplog-inch")]
+    if not spans:
+        return None
+    own, other = spans
+    assert (own.get("display"), other.get("display")) == (None, "none")
+    assert own.get("class") != other.get("class")
+    return Both(own.text or "", other.text or "", own.get("class") == "shoplog-inch")
 
 
 def points(d) -> list[tuple[float, float]]:

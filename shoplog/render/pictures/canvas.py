@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import drawsvg as draw
 
-from shoplog.render.html import Html, capital, tag
-from shoplog.render.pictures.labels import TEXT_SIZE, Box, text_box
+from shoplog.render.html import Html, capital, join, tag
+from shoplog.render.pictures.labels import TEXT_SIZE, Box, Text, text_box
 from shoplog.render.pictures.strokes import (
     ARROW,
     KINDS,
@@ -22,6 +22,7 @@ from shoplog.render.pictures.strokes import (
     lines,
     on_circle,
 )
+from shoplog.render.systems import INCH, METRIC
 
 __all__ = ["WIDTH", "Canvas"]
 
@@ -124,7 +125,7 @@ class Canvas:
     # ---- words ----
 
     def write(
-        self, text: str, x: float, y: float, anchor: str = "start", *,
+        self, text: Text, x: float, y: float, anchor: str = "start", *,
         strong: bool = False, turned: bool = False, tells: Tells | None = None,
     ) -> Box:  # fmt: skip
         """Words that begin, are centred or end at a place; y is that of the line they stand on.
@@ -143,7 +144,7 @@ class Canvas:
             extra["class_"] = "shoplog-letter"
         if turned:
             extra["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
-        self._words.append(tag("text", text, x=coordinate(x), y=coordinate(y), **extra))
+        self._words.append(tag("text", _shown(text), x=coordinate(x), y=coordinate(y), **extra))
         self.boxes.append(box)
         self._bottom = max(self._bottom, box.bottom)
         return box
@@ -225,6 +226,17 @@ class Canvas:
             line = draw.Path(d=d, class_="shoplog-hatch")
             self._patterns[fill].append(line)
         return self._patterns[fill]
+
+
+def _shown(text: Text) -> Html | str:
+    """Words; of those in two systems the other is not shown until the page's switch asks for it."""
+    if isinstance(text, str) or text.own == text.other:
+        return text if isinstance(text, str) else text.own
+    own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
+    hidden = {"display": "none"}
+    return join(
+        [tag("tspan", text.own, class_=own), tag("tspan", text.other, class_=other, **hidden)]
+    )
 
 
 def _round(centre: Point, radius: float) -> tuple[Point, Point]:

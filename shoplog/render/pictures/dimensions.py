@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from math import atan2, cos, degrees, hypot, radians, sin, tan
 
 from shoplog.render.pictures.canvas import Canvas
-from shoplog.render.pictures.labels import text_box, text_width
+from shoplog.render.pictures.labels import Text, text_box, text_width
 from shoplog.render.pictures.strokes import (
     ARROW,
     DIMENSION,
@@ -34,7 +34,7 @@ ABOVE = 2.5
 
 
 def across(
-    canvas: Canvas, one: Point, other: Point, y: float, text: str, tells: Tells | None = None
+    canvas: Canvas, one: Point, other: Point, y: float, text: Text, tells: Tells | None = None
 ) -> None:
     """The distance of two places along x, on a line at y."""
     first, last = sorted((one, other))
@@ -59,7 +59,7 @@ def across(
 
 
 def upright(
-    canvas: Canvas, one: Point, other: Point, x: float, text: str, tells: Tells | None = None,
+    canvas: Canvas, one: Point, other: Point, x: float, text: Text, tells: Tells | None = None,
     *, beside: str = "",
 ) -> None:  # fmt: skip
     """The distance of two places along y, on a line at x.
@@ -84,7 +84,7 @@ def upright(
 
 
 def along(
-    canvas: Canvas, one: Point, other: Point, away: float, text: str, tells: Tells | None = None
+    canvas: Canvas, one: Point, other: Point, away: float, text: Text, tells: Tells | None = None
 ) -> None:
     """The straight distance of two places, on a line so far to the left of the way between them."""
     length = apart(one, other) or 1.0
@@ -101,7 +101,7 @@ def along(
 
 
 def angle_between(
-    canvas: Canvas, centre: Point, radius: float, start: float, end: float, text: str,
+    canvas: Canvas, centre: Point, radius: float, start: float, end: float, text: Text,
     tells: Tells | None = None, place: Point | None = None,
 ) -> None:  # fmt: skip
     """An angle at a place, on an arc from one angle to another, in degrees, counter-clockwise.
@@ -124,7 +124,7 @@ def angle_between(
 
 
 def leader(
-    canvas: Canvas, tip: Point, knee: Point, text: str, anchor: str = "start",
+    canvas: Canvas, tip: Point, knee: Point, text: Text, anchor: str = "start",
     tells: Tells | None = None, *, dot: bool = False,
 ) -> None:  # fmt: skip
     """Words with a line to what they name: an arrow on an edge, a dot in an area (ISO 128-22)."""

@@ -25,6 +25,7 @@ from shoplog.render.pictures.parts import (
     leader,
     on_circle,
     plain,
+    size,
     text_box,
     upright,
 )
@@ -101,7 +102,7 @@ def _circle(canvas: Canvas, pattern: HolePattern, view: _View, middle: Point) ->
         )
         canvas.line(CENTRE, one, other)
     tip = on_circle(middle, radius, _gap_angle(pattern))
-    text = f"Ø{plain(pattern.diameter)}"
+    text = size(pattern.diameter, "Ø{}")
     leader(canvas, tip, (WIDTH - RIGHT + 4, view.bottom + 22), text, "end")
 
 

@@ -15,7 +15,9 @@ from shoplog.units import convert, is_half, unit, write_number, write_quantity
 
 __all__ = [
     "TEXT_SIZE",
+    "Both",
     "Box",
+    "Text",
     "from_to",
     "key",
     "limits",
@@ -23,6 +25,7 @@ __all__ = [
     "micrometres",
     "millimetres",
     "plain",
+    "size",
     "spread",
     "text_box",
     "text_width",
@@ -41,8 +44,27 @@ _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
 
 
-def text_width(text: str, *, strong: bool = False) -> float:
+@dataclass(frozen=True, slots=True)
+class Both:
+    """Words in the system of what is drawn and in the other one, of which a page shows one.
+
+    Shown is the first of them, unless the page's switch asks for the other.
+    """
+
+    own: str
+    other: str
+    in_inches: bool = False
+    """Whether the first of them is the one in inches."""
+
+
+Text = str | Both
+"""What is written in a picture."""
+
+
+def text_width(text: Text, *, strong: bool = False) -> float:
     """About how wide words are: a little more than the fonts that a page may be in."""
+    if isinstance(text, Both):
+        return max(text_width(each, strong=strong) for each in (text.own, text.other))
     narrow = sum(character in _NARROW for character in text)
     wide = sum(character in _WIDE for character in text)
     share = 0.36 * narrow + 0.86 * wide + 0.58 * (len(text) - narrow - wide)
@@ -69,7 +91,7 @@ class Box:
 
 
 def text_box(
-    text: str, x: float, y: float, anchor: str = "start", *,
+    text: Text, x: float, y: float, anchor: str = "start", *,
     strong: bool = False, turned: bool = False,
 ) -> Box:  # fmt: skip
     """Where words stand that begin, are centred or end at a place on their line."""
@@ -135,6 +157,19 @@ def plain(number: float, of: str = "mm", sign: bool = False) -> str:
     if abs(number) < SMALL and len(text) > LONGEST_SMALL:
         text = f"{number:.3g}"
     return f"{'+' if sign and number > 0 else ''}{text}".replace("-", "−")
+
+
+def size(length: float, around: str = "{}", *, inches: bool = False, sign: bool = False) -> Both:
+    """A length in mm as a drawing writes it, in both systems, with words around it.
+
+    A number without a unit is in millimetres, as drawings have it; inches are named.
+
+    >>> size(16, "Ø{}")
+    Both(own='Ø16', other='Ø0.6299 in', in_inches=False)
+    """
+    inch = f"{plain(convert(length, unit('mm'), unit('in')), 'in', sign)} in"
+    texts = around.format(plain(length, sign=sign)), around.format(inch)
+    return Both(*(texts[::-1] if inches else texts), inches)
 
 
 def millimetres(length: float) -> tuple[str, str]:
