@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 
 from shoplog.files import write_whole
-from shoplog.find.export import BYTE_ORDER_MARK, records_csv, records_json
+from shoplog.find.export import BYTE_ORDER_MARK, records_csv
+from shoplog.find.published import published_json
 from shoplog.find.record import Record
 from shoplog.find.whole import work_out_folder
 from shoplog.log import NoLog
@@ -58,7 +59,7 @@ def export(
         click.echo(f"{log} has no setups to write out", err=True)
         sys.exit(1)
     if form == "json":
-        text = records_json(kept, name=name, private=private)
+        text = published_json(kept, name=name, private=private)
     else:
         text = (BYTE_ORDER_MARK if spreadsheet else "") + records_csv(kept, private=private)
     _write(text, out, force=force)

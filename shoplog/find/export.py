@@ -1,4 +1,4 @@
-"""A log's records as a spreadsheet takes them, and as JSON.
+"""A log's records as a spreadsheet takes them.
 
 The columns are the fields of a record, then those of what was planned and of what ran; the unit is
 in the name. A text that a spreadsheet would take for a formula gets an apostrophe before it, which
@@ -12,10 +12,8 @@ import io
 import math
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import Any
 
-from shoplog.find.published import published_json
 from shoplog.find.record import FIGURES, RECORD, Figures, Known, Record
 
 __all__ = [
@@ -23,7 +21,6 @@ __all__ = [
     "COLUMNS",
     "guarded",
     "records_csv",
-    "records_json",
     "unguarded",
 ]
 
@@ -106,26 +103,3 @@ def _cell(known: Known, value: Any) -> str:
     if known.kind == "text":
         return guarded(value)
     return f"{value:.{DIGITS}g}" if math.isfinite(value) else ""
-
-
-def records_json(records: Iterable[Record], *, name: str, private: bool = False) -> str:
-    """Records as JSON, in the form of the `setups.json` that a site publishes.
-
-    Parameters
-    ----------
-    records : iterable of Record [-]
-        Of a whole log.
-    name : str [-]
-        What the log is called.
-    private : bool [-]
-        Whether private ones are among them; each is then marked by `"private":true`, which
-        the published form does not know.
-    """
-    kept = [record for record in records if private or not record.private]
-    text = published_json((replace(record, private=False) for record in kept), name=name)
-    head, *lines, end = text.removesuffix("\n").split("\n")
-    marked = (
-        line.replace("{", '{"private":true,', 1) if record.private else line
-        for record, line in zip(kept, lines, strict=bool(kept))
-    )
-    return "\n".join((head, *(marked if kept else lines), end, ""))

@@ -120,15 +120,18 @@ SCHEMA: dict[str, Any] = {
 """The JSON Schema (2020-12) of what is published."""
 
 
-def published_json(records: Iterable[Record], *, name: str) -> str:
+def published_json(records: Iterable[Record], *, name: str, private: bool = False) -> str:
     """The text of `setups.json`: every record that is not private, one a line.
 
     Parameters
     ----------
     records : iterable of Record [-]
-        Of the whole log; private ones are left out here.
+        Of the whole log.
     name : str [-]
         What the log is called.
+    private : bool [-]
+        Whether private ones are among them, for their author's own use; each is then marked by
+        `"private":true`, which the published form does not know.
 
     Returns
     -------
@@ -142,9 +145,14 @@ def published_json(records: Iterable[Record], *, name: str) -> str:
         "made_by": f"shoplog {version('shoplog')}",
     }
     lines = ",\n".join(
-        _line(_shown(told(record, PUBLISHED))) for record in records if not record.private
+        _line(_published(record)) for record in records if private or not record.private
     )
     return f'{_line(head)[:-1]},"records":[\n{lines}\n]}}\n'
+
+
+def _published(record: Record) -> dict[str, Any]:
+    mark = {"private": True} if record.private else {}
+    return {**mark, **_shown(told(record, PUBLISHED))}
 
 
 def _line(data: Mapping[str, Any]) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 from dataclasses import replace
 
 import pytest
@@ -15,10 +14,8 @@ from shoplog.find.export import (
     COLUMNS,
     guarded,
     records_csv,
-    records_json,
     unguarded,
 )
-from shoplog.find.published import read_published
 from shoplog.find.record import FIGURES, RECORD, Figures, Record
 
 ONE = Record(
@@ -134,19 +131,3 @@ def test_every_text_comes_back_from_its_guard(text: str) -> None:
 def test_every_text_comes_back_from_its_cell(text: str) -> None:
     (row,) = csv.DictReader(io.StringIO(records_csv([replace(ONE, remarks=text)]), newline=""))
     assert unguarded(row["remarks"]) == text
-
-
-def test_json_is_the_published_form() -> None:
-    text = records_json([ONE], name="Saltmarsh Lane")
-    assert read_published(text, "x") == (replace(ONE, remarks='"stoned" edge, then fine'),)
-    assert json.loads(text)["log"] == "Saltmarsh Lane"
-    assert records_json([], name="x").endswith('"records":[\n\n]}\n')
-
-
-def test_json_with_the_private_ones_says_which_they_are() -> None:
-    both = [ONE, replace(ONE, anchor="setup-2", private=True, remarks='{"a": 1}\n')]
-    assert len(json.loads(records_json(both, name="x"))["records"]) == 1
-    found = json.loads(records_json(both, name="x", private=True))["records"]
-    assert [one.get("private", False) for one in found] == [False, True]
-    assert found[1]["anchor"] == "setup-2"
-    assert len(read_published(records_json(both, name="x", private=True), "x")) == 2

@@ -112,6 +112,16 @@ def test_a_private_record_is_not_published() -> None:
     assert read_published(text, "setups.json") == (FULL,)
 
 
+def test_the_private_ones_are_there_where_their_author_asks_and_say_so() -> None:
+    both = [FULL, replace(FULL, anchor="setup-3", private=True, remarks='{"a": 1}\n')]
+    text = published_json(both, name="x", private=True)
+    found = json.loads(text)["records"]
+    assert [one.get("private", False) for one in found] == [False, True]
+    assert [one["anchor"] for one in found] == ["setup-2", "setup-3"]
+    assert [one.private for one in read_published(text, "x")] == [False, False]
+    assert published_json([], name="x", private=True).endswith('"records":[\n\n]}\n')
+
+
 def test_the_text_may_stand_in_a_script_as_it_is() -> None:
     record = replace(FULL, remarks="</script><script>alert(1)</script>")
     text = published_json([record], name="<!--")
