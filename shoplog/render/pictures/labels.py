@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import floor, log10
 
 from shoplog.render.html import Html, join, tag
 from shoplog.render.systems import INCH, METRIC
-from shoplog.units import convert, is_half, unit, write_number, write_quantity
+from shoplog.units import PLACES, convert, is_half, unit, write_number, write_quantity
 
 __all__ = [
     "TEXT_SIZE",
@@ -36,6 +37,8 @@ TEXT_SIZE = 12.0
 MOST_PLACES = 9
 SMALL, LONGEST_SMALL = 1e-3, 9
 """A small number that would be longer than this is written with its power of ten."""
+FAR_OFF = 0.05
+"""Of a number: what four places of an inch may not be off by. 0.002 mm is not 0.0001 in."""
 HUGE = 1e7
 """From here on no limits are told apart by more places."""
 _INCH_UNITS = (" in", " thou", " ft", " psi", " lbf", "lbf", " per inch")
@@ -55,6 +58,13 @@ class Both:
     other: str
     in_inches: bool = False
     """Whether the first of them is the one in inches."""
+    together: bool = False
+    """Whether both are shown, the other in brackets, until the switch asks for one."""
+
+    @property
+    def longest(self) -> tuple[str, ...]:
+        """All that a reader may see of them at a time."""
+        return (self.own, self.other) if not self.together else (f"{self.own} ({self.other})",)
 
 
 Text = str | Both
@@ -64,7 +74,7 @@ Text = str | Both
 def text_width(text: Text, *, strong: bool = False) -> float:
     """About how wide words are: a little more than the fonts that a page may be in."""
     if isinstance(text, Both):
-        return max(text_width(each, strong=strong) for each in (text.own, text.other))
+        return max(text_width(each, strong=strong) for each in text.longest)
     narrow = sum(character in _NARROW for character in text)
     wide = sum(character in _WIDE for character in text)
     share = 0.36 * narrow + 0.86 * wide + 0.58 * (len(text) - narrow - wide)
@@ -149,7 +159,10 @@ def plain(number: float, of: str = "mm", sign: bool = False) -> str:
     >>> plain(16.0), plain(14.7010), plain(-16, "µm", sign=True), plain(0.0, sign=True)
     ('16', '14.701', '−16', '0')
     """
-    text = write_number(number, of)
+    return _as_drawn(write_number(number, of), number, sign)
+
+
+def _as_drawn(text: str, number: float, sign: bool) -> str:
     if "." in text and "e" not in text:
         text = text.rstrip("0").rstrip(".")
     if text in ("0", "-0"):
@@ -159,22 +172,52 @@ def plain(number: float, of: str = "mm", sign: bool = False) -> str:
     return f"{'+' if sign and number > 0 else ''}{text}".replace("-", "−")
 
 
-def size(length: float, around: str = "{}", *, inches: bool = False, sign: bool = False) -> Both:
+def size(
+    length: float, around: str = "{}", *, inches: bool = False, sign: bool = False,
+    fine: bool = False,
+) -> Both:  # fmt: skip
     """A length in mm as a drawing writes it, in both systems, with words around it.
 
-    A number without a unit is in millimetres, as drawings have it; inches are named.
+    A number without a unit is in millimetres, as drawings have it; inches are named. `inches` has
+    them first; `fine` has one place more, as gauge blocks are counted.
 
     >>> size(16, "Ø{}")
-    Both(own='Ø16', other='Ø0.6299 in', in_inches=False)
+    Both(own='Ø16', other='Ø0.6299 in', in_inches=False, together=False)
+    >>> size(0.002).other, size(1.0005, fine=True)
+    ('0.000079 in', Both(own='1.0005', other='0.03939 in', in_inches=False, together=False))
     """
-    inch = f"{plain(convert(length, unit('mm'), unit('in')), 'in', sign)} in"
-    texts = around.format(plain(length, sign=sign)), around.format(inch)
+    number = convert(length, unit("mm"), unit("in"))
+    metric = _as_drawn(_finer(length, "mm") if fine else write_number(length, "mm"), length, sign)
+    inch = _as_drawn(_finer(number, "in") if fine else _write_inches(number), number, sign)
+    texts = around.format(metric), around.format(f"{inch} in")
     return Both(*(texts[::-1] if inches else texts), inches)
 
 
-def millimetres(length: float) -> tuple[str, str]:
-    """A length in mm, in both systems."""
-    return _both(length, "mm", "in")
+def _write_inches(number: float) -> str:
+    """To the tenth of a thou, or to two digits where that would be far from the number."""
+    text = write_number(number, "in")
+    if abs(float(text) - number) <= FAR_OFF * abs(number):
+        return text
+    return f"{number:.{1 - floor(log10(abs(number)))}f}"
+
+
+def _finer(number: float, of: str) -> str:
+    text = f"{number:.{PLACES[of] + 1}f}"
+    return text if float(text) and abs(number) < HUGE else write_number(number, of)
+
+
+def millimetres(length: float, *, inches: bool = False) -> tuple[str, str]:
+    """A length in mm, in both systems; `inches` has them first.
+
+    >>> millimetres(6.35), millimetres(0.002, inches=True)
+    (('6.350 mm', '0.2500 in'), ('0.000079 in', '0.002 mm'))
+    """
+    inch = f"{_write_inches(convert(length, unit('mm'), unit('in')))} in"
+    return _ordered(write_quantity(length, unit("mm")), inch, inches)
+
+
+def _ordered(metric: str, inch: str, inches: bool) -> tuple[str, str]:
+    return (inch, metric) if inches else (metric, inch)
 
 
 def micrometres(length: float) -> tuple[str, str]:
@@ -187,18 +230,18 @@ def metres(length: float) -> tuple[str, str]:
     return _both(length, "m", "ft")
 
 
-def limits(least: float, most: float) -> tuple[str, str]:
-    """Two limits in mm, in both systems; one where they are the same.
+def limits(least: float, most: float, *, inches: bool = False) -> tuple[str, str]:
+    """Two limits in mm, in both systems; one where they are the same. `inches` has them first.
 
     >>> limits(16, 16.018), limits(10, 10.0005)[0]
     (('16.000 to 16.018 mm', '0.6299 to 0.6306 in'), '10.0000 to 10.0005 mm')
     """
     mm, inch = unit("mm"), unit("in")
     if least == most:
-        return millimetres(least)
-    inches = [convert(edge, mm, inch) for edge in (least, most)]
-    metric, imperial = from_to(least, most), from_to(inches[0], inches[1], "in")
-    return f"{' to '.join(metric)} mm", f"{' to '.join(imperial)} in"
+        return millimetres(least, inches=inches)
+    edges = [convert(edge, mm, inch) for edge in (least, most)]
+    metric, imperial = from_to(least, most), from_to(edges[0], edges[1], "in")
+    return _ordered(f"{' to '.join(metric)} mm", f"{' to '.join(imperial)} in", inches)
 
 
 def from_to(least: float, most: float, of: str = "mm") -> tuple[str, str]:
