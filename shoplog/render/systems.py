@@ -8,9 +8,11 @@ from __future__ import annotations
 from shoplog.calc.show import Shown
 from shoplog.render.html import Html, join, printed, tag
 
-__all__ = ["INCH", "METRIC", "in_line", "systems"]
+__all__ = ["BRACKET", "INCH", "METRIC", "in_line", "systems"]
 
 METRIC, INCH = "shoplog-mm", "shoplog-inch"
+BRACKET = "shoplog-bracket"
+"""What stands only between the two of them, where both are shown."""
 
 
 def systems(shown: Shown) -> tuple[str, str]:
@@ -26,8 +28,7 @@ def in_line(own: str, shown: Shown) -> Html:
     if not other:
         return join([own])
     text = shown.inch if other == INCH else shown.metric
-    bracket = {"class_": "shoplog-bracket"}
-    inside = [tag("span", "(", **bracket), printed(text), tag("span", ")", **bracket)]
+    inside = [tag("span", "(", class_=BRACKET), printed(text), tag("span", ")", class_=BRACKET)]
     return join(
         [
             tag("span", own, class_=mine),

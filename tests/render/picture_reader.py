@@ -13,6 +13,7 @@ from shoplog.render.pictures.labels import Both, Box, text_box
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+SYSTEMS = ("shoplog-mm", "shoplog-inch")
 MOST_BYTES = 6 * 1024
 """What an ordinary picture may weigh, its key with it."""
 
@@ -97,12 +98,36 @@ class Drawn:
     @property
     def words(self) -> list[str]:
         """What is written in the picture, of words in two systems those that are shown first."""
-        return [_own(part) for part in self.svg.iter(f"{SVG}text")]
+        return [_own(part) for part, layer in self._texts() if layer[1]]
 
     @property
     def others(self) -> list[str]:
         """What is written instead where the page's switch asks for the other system."""
-        return [text.other for part in self.svg.iter(f"{SVG}text") if (text := _both(part))]
+        texts = [(_both(part) or _own(part), layer[1]) for part, layer in self._texts()]
+        spans = [text.other for text, _ in texts if isinstance(text, Both)]
+        return spans + [text for text, first in texts if not first]
+
+    def words_in(self, units: str) -> list[str]:
+        """What is written where the page's switch asks for `mm` or `inch`."""
+        texts = [(_both(part) or _own(part), layer[0]) for part, layer in self._texts()]
+        return [
+            text if isinstance(text, str) else text.own if text.in_inches == (units == "inch")
+            else text.other
+            for text, system in texts if system in ("", f"shoplog-{units}")
+        ]  # fmt: skip
+
+    def _texts(self) -> Iterator[tuple[ElementTree.Element, tuple[str, bool]]]:
+        """Each of its words; of which system it is, and whether it is shown from the beginning."""
+
+        def within(part, layer):
+            if part.tag == f"{SVG}g" and part.get("class") in SYSTEMS:
+                layer = part.get("class"), part.get("display") != "none"
+            if part.tag == f"{SVG}text":
+                yield part, layer
+            for inner in part:
+                yield from within(inner, layer)
+
+        return within(self.svg, ("", True))
 
     @property
     def key(self) -> list[tuple[str, ...]]:
@@ -132,28 +157,41 @@ class Drawn:
 
     def boxes(self) -> Iterator[tuple[str, Box]]:
         """The room that its words take, by our estimate of a font."""
-        for part in self.svg.iter(f"{SVG}text"):
+        return ((text, box) for text, box, _ in self.places())
+
+    def places(self) -> Iterator[tuple[str, Box, tuple[str, bool]]]:
+        """Words with their room, and for whom they are."""
+        for part, layer in self._texts():
             place = float(part.get("x")), float(part.get("y"))
             anchor = part.get("text-anchor", "start")
             strong, turned = bool(part.get("class")), bool(part.get("transform"))
             text = _both(part) or _own(part)
             box = text_box(text, *place, anchor, strong=strong, turned=turned)
-            yield _own(part), box
+            yield _own(part), box, layer
 
 
 def _own(part) -> str:
-    return "".join(both.own if (both := _both(part)) else part.itertext())
+    both = _both(part)
+    return "".join(part.itertext()) if both is None or both.together else both.own
 
 
 def _both(part) -> Both | None:
     """Words that stand there in both systems; nothing where there is one only."""
-    spans = [one for one in part if one.get("class") in ("shoplog-mm", "shoplog-inch")]
+    spans = [one for one in part if one.get("class") in SYSTEMS]
     if not spans:
         return None
     own, other = spans
-    assert (own.get("display"), other.get("display")) == (None, "none")
+    together = any(one.get("class") == "shoplog-bracket" for one in part)
+    assert (own.get("display"), other.get("display")) == (None, None if together else "none")
     assert own.get("class") != other.get("class")
-    return Both(own.text or "", other.text or "", own.get("class") == "shoplog-inch")
+    return Both(own.text or "", other.text or "", own.get("class") == "shoplog-inch", together)
+
+
+def _seen_together(one: tuple[str, bool], other: tuple[str, bool]) -> bool:
+    """Whether two layers are shown at a time, with or without the switch."""
+    if "" in (one[0], other[0]) or one[0] == other[0]:
+        return True
+    return one[1] and other[1]
 
 
 def points(d) -> list[tuple[float, float]]:
@@ -170,16 +208,18 @@ def faults(drawn) -> list[str]:
     """What no picture may have: words that meet or leave the frame, places that are none,
     anything from elsewhere, an id that is not its own, more weight than a picture needs."""
     width, height = drawn.frame
-    boxes = list(drawn.boxes())
+    boxes = list(drawn.places())
     found = [
         f"{text!r} leaves the frame"
-        for text, box in boxes
+        for text, box, _ in boxes
         if box.left < -1 or box.top < -1 or box.right > width + 1 or box.bottom > height + 1
     ]
-    for number, (text, box) in enumerate(boxes):
+    for number, (text, box, layer) in enumerate(boxes):
         inner = Box(box.left + 1, box.top + 1.5, box.right - 1, box.bottom - 1.5)
         found += [
-            f"{text!r} meets {other!r}" for other, at in boxes[number + 1 :] if inner.meets(at)
+            f"{text!r} meets {other!r}"
+            for other, at, its in boxes[number + 1 :]
+            if inner.meets(at) and _seen_together(layer, its)
         ]
     found += _places(drawn, width, height)
     found += [f"reaches out to {address}" for address in _addresses(drawn.html)]

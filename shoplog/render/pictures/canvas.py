@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 import drawsvg as draw
@@ -22,7 +24,7 @@ from shoplog.render.pictures.strokes import (
     lines,
     on_circle,
 )
-from shoplog.render.systems import INCH, METRIC
+from shoplog.render.systems import BRACKET, INCH, METRIC
 
 __all__ = ["WIDTH", "Canvas"]
 
@@ -38,6 +40,28 @@ class _Area:
     tells: Tells | None
 
 
+@dataclass(frozen=True, slots=True)
+class _Layer:
+    """What the page's switch shows and hides as one: for every reader, or for those of a system."""
+
+    system: str = ""
+    first: bool = True
+    """Whether it is shown until the switch asks for a system."""
+
+    def shows_with(self, other: _Layer) -> bool:
+        """Whether both may be seen at a time."""
+        same = not self.system or not other.system or self.system == other.system
+        return same or (self.first and other.first)
+
+    def attributes(self) -> dict[str, str]:
+        """As its group carries it."""
+        hidden = {} if self.first else {"display": "none"}
+        return {"class_": self.system, **hidden} if self.system else {}
+
+
+_ALL = _Layer()
+
+
 class Canvas:
     """Gathers what is drawn, and gives it out as one SVG, the back first and the words last.
 
@@ -46,18 +70,31 @@ class Canvas:
 
     def __init__(self, anchor: str, width: float = WIDTH) -> None:
         self.width = width
-        self.boxes: list[Box] = []
-        """Where words stand."""
         self.notes: list[str] = []
         """What a reader must know of how it is drawn: `the gap is drawn 50 times its size`."""
         self._anchor = anchor
-        self._strokes: dict[str, list[str]] = {kind.name: [] for kind in KINDS}
-        self._told: dict[str, list[draw.DrawingElement]] = {kind.name: [] for kind in KINDS}
+        self._layer = _ALL
+        self._layers = {_ALL: None}
+        self._strokes: dict[tuple[_Layer, str], list[str]] = defaultdict(list)
+        self._told: dict[tuple[_Layer, str], list[draw.DrawingElement]] = defaultdict(list)
         self._areas: list[_Area] = []
         self._fronts: list[_Area] = []
-        self._words: list[Html] = []
+        self._words: dict[_Layer, list[Html]] = defaultdict(list)
+        self._boxes: list[tuple[_Layer, Box]] = []
         self._patterns: dict[Fill, draw.Pattern] = {}
         self._bottom = 0.0
+
+    @contextmanager
+    def only(self, system: str, *, first: bool = True) -> Iterator[None]:
+        """Lines and words that are drawn meanwhile are for one system, `METRIC` or `INCH`.
+
+        The page's switch hides them where it asks for the other. Those that are not `first` are
+        not seen before it asks for theirs, so they may stand where the first ones of the other do.
+        """
+        before, self._layer = self._layer, _Layer(system, first)
+        self._layers[self._layer] = None
+        yield
+        self._layer = before
 
     # ---- lines and areas ----
 
@@ -73,9 +110,9 @@ class Canvas:
         """A line by its path data; `points` are those that the picture must be high enough for."""
         self._reach(points)
         if tells is None:
-            self._strokes[kind.name].append(d)
+            self._strokes[self._layer, kind.name].append(d)
         else:
-            self._told[kind.name].append(draw.Path(d=d, **tells.attributes()))
+            self._told[self._layer, kind.name].append(draw.Path(d=d, **tells.attributes()))
 
     def rectangle(
         self, kind: LineKind, x: float, y: float, width: float, height: float,
@@ -94,7 +131,7 @@ class Canvas:
             return
         self._reach(_round(centre, radius))
         place = dict(zip(("cx", "cy", "r"), map(coordinate, (*centre, radius)), strict=True))
-        self._told[kind.name].append(draw.Circle(**place, **tells.attributes()))
+        self._told[self._layer, kind.name].append(draw.Circle(**place, **tells.attributes()))
 
     def arc(
         self, kind: LineKind, centre: Point, radius: float, start: float, end: float,
@@ -144,15 +181,18 @@ class Canvas:
             extra["class_"] = "shoplog-letter"
         if turned:
             extra["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
-        self._words.append(tag("text", _shown(text), x=coordinate(x), y=coordinate(y), **extra))
-        self.boxes.append(box)
+        shown = tag("text", _shown(text), x=coordinate(x), y=coordinate(y), **extra)
+        self._words[self._layer].append(shown)
+        self._boxes.append((self._layer, box))
         self._bottom = max(self._bottom, box.bottom)
         return box
 
     def is_free(self, box: Box) -> bool:
-        """Whether no words stand there, and it is within the picture's sides."""
+        """Whether no words are seen there, and it is within the picture's sides."""
         inside = box.left >= 0 and box.right <= self.width and box.top >= 0
-        return inside and not any(box.meets(other) for other in self.boxes)
+        return inside and not any(
+            box.meets(other) for layer, other in self._boxes if layer.shows_with(self._layer)
+        )
 
     def reach(self, y: float) -> None:
         """Make the picture at least so high."""
@@ -178,9 +218,9 @@ class Canvas:
             picture.append(draw.Raw(tag(name, text, id=id_)))
         for group in (*self._filled(self._areas), *self._lines(), *self._filled(self._fronts)):
             picture.append(group)
-        words = "".join(self._words)
         settings = {"class_": "shoplog-words", "fill": "currentColor", "stroke": "none"}
-        picture.append(draw.Raw(tag("g", Html(words), font_size=f"{TEXT_SIZE:g}", **settings)))
+        words = tag("g", *self._written(), font_size=f"{TEXT_SIZE:g}", **settings)
+        picture.append(draw.Raw(words))
         notes = [tag("p", f"{capital(note)}.", class_="shoplog-drawn") for note in self.notes]
         return tag("div", Html(_short(picture.as_svg(header=""))), *notes, class_="shoplog-drawing")
 
@@ -190,15 +230,26 @@ class Canvas:
 
     def _lines(self) -> Iterable[draw.Group]:
         for kind in KINDS:
-            strokes, told = self._strokes[kind.name], self._told[kind.name]
-            if strokes or told:
+            drawn = [part for layer in self._layers for part in self._drawn(layer, kind)]
+            if drawn:
                 dashes = {"stroke_dasharray": kind.dashes} if kind.dashes else {}
-                group = draw.Group(class_=f"shoplog-{kind.name}", stroke_width=kind.width, **dashes)
-                if strokes:
-                    group.append(draw.Path(d="".join(strokes)))
-                for element in told:
-                    group.append(element)
-                yield group
+                yield draw.Group(
+                    drawn, class_=f"shoplog-{kind.name}", stroke_width=kind.width, **dashes
+                )
+
+    def _drawn(self, layer: _Layer, kind: LineKind) -> Iterable[draw.DrawingElement]:
+        """The lines of a kind that are for every reader, or the group of those for some."""
+        strokes, told = self._strokes[layer, kind.name], self._told[layer, kind.name]
+        parts = [draw.Path(d="".join(strokes)), *told] if strokes else told
+        if parts and layer is not _ALL:
+            return [draw.Group(parts, **layer.attributes())]
+        return parts
+
+    def _written(self) -> Iterable[Html]:
+        for layer in self._layers:
+            words = join(self._words[layer])
+            if words:
+                yield words if layer is _ALL else tag("g", words, **layer.attributes())
 
     def _filled(self, areas: Sequence[_Area]) -> Iterable[draw.Group]:
         group = draw.Group(stroke="none")
@@ -233,10 +284,12 @@ def _shown(text: Text) -> Html | str:
     if isinstance(text, str) or text.own == text.other:
         return text if isinstance(text, str) else text.own
     own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
+    first = tag("tspan", text.own, class_=own)
+    if text.together:
+        opens, closes = (tag("tspan", sign, class_=BRACKET) for sign in (" (", ")"))
+        return join([first, opens, tag("tspan", text.other, class_=other), closes])
     hidden = {"display": "none"}
-    return join(
-        [tag("tspan", text.own, class_=own), tag("tspan", text.other, class_=other, **hidden)]
-    )
+    return join([first, tag("tspan", text.other, class_=other, **hidden)])
 
 
 def _round(centre: Point, radius: float) -> tuple[Point, Point]:
