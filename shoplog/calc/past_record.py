@@ -13,7 +13,7 @@ from shoplog.trade.declare import (
     MillimetrePerTooth,
     RevPerMinute,
 )
-from shoplog.trade.machining.cutting_naming import named_operation
+from shoplog.trade.machining.cutting_naming import operation_known
 from shoplog.units import Unit, convert, unit, write_number, write_quantity
 
 __all__ = ["FIGURE_UNITS", "NO_FIGURES", "Past", "PastSetup", "Spread", "feed_figure"]
@@ -171,8 +171,10 @@ class Past:
 
 
 def feed_figure(operation: str, per_tooth: bool) -> str:
-    """The feed that an operation is given by: of a tooth in milling, else of a revolution."""
-    if not operation:
-        return "feed_per_tooth" if per_tooth else "feed_per_rev"
-    tooth = named_operation(operation)[0]["feed"] == "tooth"
+    """The feed that an operation is given by: of a tooth in milling, else of a revolution.
+
+    Of an operation that no row has, as `per_tooth` says.
+    """
+    known = operation_known(operation)
+    tooth = known[0]["feed"] == "tooth" if known else per_tooth
     return "feed_per_tooth" if tooth else "feed_per_rev"

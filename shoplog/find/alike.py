@@ -8,9 +8,8 @@ from functools import lru_cache
 from shoplog.calc.past_record import FIGURE_UNITS, PastSetup, feed_figure
 from shoplog.find.clean import clean, clipped
 from shoplog.find.record import Record
-from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_bands import family_of
-from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
+from shoplog.trade.machining.cutting_naming import cutter_known, operation_known
 from shoplog.units import unit, write_quantity
 
 __all__ = [
@@ -45,10 +44,8 @@ def stage_of(operation: str) -> str:
     >>> stage_of("turning, finish"), stage_of("whittling")
     ('finish', '')
     """
-    try:
-        return named_operation(operation)[1]
-    except TradeError:
-        return ""
+    known = operation_known(operation)
+    return known[1] if known else ""
 
 
 @lru_cache(maxsize=4096)
@@ -58,18 +55,14 @@ def edge_material(text: str) -> str:
     >>> edge_material("high-speed steel"), edge_material("flint")
     ('HSS', 'flint')
     """
-    try:
-        return str(named_cutter(text)[0]["cutter"]) if text else ""
-    except TradeError:
-        return text.casefold()
+    row = cutter_known(text)
+    return row["cutter"] if row else text.casefold()
 
 
 @lru_cache(maxsize=256)
 def _turns_the_work(operation_kind: str) -> bool:
-    try:
-        return family_of(named_operation(operation_kind)[0]) == "turning"
-    except TradeError:
-        return False
+    known = operation_known(operation_kind)
+    return known is not None and family_of(known[0]) == "turning"
 
 
 def edge_size(record: Record) -> float | None:
@@ -102,16 +95,9 @@ def short(text: str) -> str:
 def _figure_texts(record: Record) -> Iterator[str]:
     """Speed and feed in words; a feed by hand is said."""
     figures = record.figures
-    for name in ("cutting_speed", _feed_of(record)):
+    for name in ("cutting_speed", feed_figure(record.operation_kind, per_tooth=False)):
         number = getattr(figures, FIGURE_OF[name])
         if number is not None:
             yield write_quantity(number, unit(FIGURE_UNITS[name]))
     if figures.by_hand:
         yield "fed by hand"
-
-
-def _feed_of(record: Record) -> str:
-    try:
-        return feed_figure(record.operation_kind, per_tooth=False)
-    except TradeError:
-        return "feed_per_rev"

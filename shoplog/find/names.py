@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from shoplog.trade.machining.stages import STAGES
+
 __all__ = ["ends_of", "key_of", "operation_key", "stage_of"]
 
 _APART = re.compile(r"[\s,;_‐–-]+")
-_STAGES = {"rough": "rough", "roughing": "rough", "finish": "finish", "finishing": "finish"}
 
 
 def key_of(text: str) -> str:
@@ -27,7 +28,7 @@ def stage_of(text: str) -> str:
     ('finish', 'finish', '')
     """
     words = _APART.split(text.casefold())
-    return next((_STAGES[word] for word in words if word in _STAGES), "")
+    return next((STAGES[word] for word in words if word in STAGES), "")
 
 
 def operation_key(text: str) -> str:
@@ -37,8 +38,8 @@ def operation_key(text: str) -> str:
     True
     """
     words = _APART.split(text.casefold())
-    stages = dict.fromkeys(_STAGES[word] for word in words if word in _STAGES)
-    return "".join([*(word for word in words if word not in _STAGES), *stages])
+    stages = dict.fromkeys(STAGES[word] for word in words if word in STAGES)
+    return "".join([*(word for word in words if word not in STAGES), *stages])
 
 
 def ends_of(text: str) -> Iterator[str]:

@@ -17,7 +17,7 @@ from shoplog.log.setup_judging import material_known_by
 from shoplog.log.setup_operations import Operation, operation_of
 from shoplog.log.titles import shown_title
 from shoplog.trade.declare import TradeError
-from shoplog.trade.machining.cutting_naming import named_operation, work_group
+from shoplog.trade.machining.cutting_naming import operation_known, work_group
 from shoplog.trade.materials import Material, material_known
 from shoplog.units import UnitMismatch, unit
 from shoplog.values import Value
@@ -114,6 +114,7 @@ def _record(
         cutter_diameter_mm=_given(above, "cutter diameter", "mm") or _in(cutter.diameter, "mm"),
         teeth=_whole(teeth),
         nose_radius_mm=_in(cutter.nose_radius, "mm"),
+        cutter_width_mm=_in(cutter.width, "mm"),
         machine=_resolved(above, "machine"),
         holding=_text(above, "holding"),
         stick_out_mm=_given(above, "stick-out", "mm"),
@@ -133,10 +134,10 @@ def _record(
 def _operation(above: dict[str, SetupField]) -> tuple[str, float | None]:
     """The kind of operation, and how many edges cut where no teeth are given."""
     text = _text(above, "operation")
-    known = operation_of(text)
-    try:
-        kind = named_operation(text)[0]["operation"]
-    except TradeError:
+    known, named = operation_of(text), operation_known(text)
+    if named is not None:
+        kind = named[0]["operation"]
+    else:
         kind = known.word if known else text.partition(",")[0].strip().casefold()
     return kind, _edges_of(known) if known else None
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from shoplog.find.records import material_names
 from shoplog.tables import table
-from shoplog.trade.declare import TradeError
-from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
+from shoplog.trade.machining.cutting_naming import cutter_known, operation_known
 
 __all__ = ["called_in_tables", "names_in_tables"]
 
@@ -25,14 +24,12 @@ def called_in_tables(named: str, text: str) -> str:
     >>> called_in_tables("material", "AISI 1018"), called_in_tables("operation", "slot drilling")
     ('C15', 'slot milling')
     """
-    try:
-        if named == "operation":
-            row, stage = named_operation(text)
-            return f"{row['operation']}, {stage}" if stage else row["operation"]
-        if named == "cutter_material":
-            return named_cutter(text)[0]["cutter"]
-    except TradeError:
-        return ""
+    if named == "operation":
+        row, stage = operation_known(text) or ({"operation": ""}, "")
+        return f"{row['operation']}, {stage}" if stage else row["operation"]
+    if named == "cutter_material":
+        edge = cutter_known(text)
+        return edge["cutter"] if edge else ""
     return next(iter(material_names(text)), "")
 
 

@@ -11,8 +11,7 @@ from shoplog.find.indexing.stored import NAMED, NUMBERS, PageRows, RecordRow, Si
 from shoplog.find.names import ends_of, key_of, operation_key, stage_of
 from shoplog.find.record import Record, told
 from shoplog.find.records import material_iso, material_names
-from shoplog.trade.declare import TradeError
-from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
+from shoplog.trade.machining.cutting_naming import cutter_known, operation_known
 
 __all__ = ["page_rows", "record_row"]
 
@@ -104,12 +103,9 @@ def _operation_names(text: str, kind: str) -> tuple[Name, ...]:
     if not text:
         return ()
     names = [text, kind, kind.rpartition(" ")[2]]
-    stage = ""
-    try:
-        row, stage = named_operation(text)
-        names += row["words"].split(";")
-    except TradeError:
-        names.append(text.partition(",")[0])
+    known = operation_known(text)
+    stage = known[1] if known else ""
+    names += known[0]["words"].split(";") if known else [text.partition(",")[0]]
     staged = [f"{name}, {stage}" for name in names[1:]] if stage else []
     keys = {operation_key(name): name for name in (*staged, *names) if name}
     return tuple(("operation", key, text, clean(name)) for key, name in keys.items())
@@ -118,11 +114,8 @@ def _operation_names(text: str, kind: str) -> tuple[Name, ...]:
 @lru_cache(MOST_MEMORY)
 def _edge_names(text: str) -> tuple[str, ...]:
     """What the material of an edge is called; nothing where no table knows it."""
-    try:
-        row = named_cutter(text)[0]
-    except TradeError:
-        return ()
-    return (row["cutter"], *row["words"].split(";"))
+    row = cutter_known(text)
+    return (row["cutter"], *row["words"].split(";")) if row else ()
 
 
 def _ends_of_path(path: str) -> Iterator[str]:

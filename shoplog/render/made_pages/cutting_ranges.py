@@ -16,7 +16,7 @@ from shoplog.render.made_pages.setup_rows import from_to
 from shoplog.render.systems import in_line
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_data import CuttingRange, cutting_range
-from shoplog.trade.machining.cutting_naming import named_cutter, named_operation
+from shoplog.trade.machining.cutting_naming import cutter_known, named_operation
 
 __all__ = ["Kept", "ranges_section"]
 
@@ -88,12 +88,8 @@ def kept(records: Iterable[Record], ask: Callable[[Record], tuple[str, str, str]
 
 def _edge(text: str) -> str:
     """The row of a cutter's material; the text itself where no row knows it."""
-    if not text:
-        return ""
-    try:
-        return named_cutter(text)[0]["cutter"]
-    except TradeError:
-        return text
+    row = cutter_known(text)
+    return row["cutter"] if row else text
 
 
 def _kept(key: tuple[str, str, str, str], records: tuple[Record, ...]) -> Kept:

@@ -11,9 +11,8 @@ from shoplog.render.made_pages.cutting_ranges import ranges_section
 from shoplog.render.made_pages.fact_tables import Told, facts_table
 from shoplog.render.made_pages.made_text import block, page, title
 from shoplog.render.made_pages.setup_rows import Reference, key_of, newest, setups_section, tally
-from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_bands import family_of
-from shoplog.trade.machining.cutting_naming import Row, named_operation
+from shoplog.trade.machining.cutting_naming import Row, operation_known
 from shoplog.trade.machining.cutting_remarks import sourced
 
 __all__ = ["is_known", "operation_page"]
@@ -33,10 +32,8 @@ def is_known(one: Record) -> bool:
 
 
 def _row(kind: str) -> Row | None:
-    try:
-        return named_operation(kind)[0]
-    except TradeError:
-        return None
+    known = operation_known(kind)
+    return known[0] if known else None
 
 
 def operation_page(records: Sequence[Record], here: str, to: Reference) -> str:

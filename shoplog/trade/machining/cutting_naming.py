@@ -10,21 +10,23 @@ from functools import cache
 from shoplog.problems import near
 from shoplog.tables import table
 from shoplog.trade.declare import TradeError
+from shoplog.trade.machining.stages import STAGES
 from shoplog.trade.materials import Material, material_known
 
 __all__ = [
     "WorkGroup",
+    "cutter_known",
     "named_coolant",
     "named_cutter",
     "named_feed",
     "named_operation",
     "named_rigidity",
+    "operation_known",
     "work_group",
 ]
 
 LONGEST_TEXT = 60
 SHOWN = 40
-_STAGES = {"rough": "rough", "roughing": "rough", "finish": "finish", "finishing": "finish"}
 
 Row = dict[str, str]
 
@@ -85,16 +87,26 @@ def named_operation(text: str) -> tuple[Row, str]:
     >>> row["operation"], stage
     ('turning', 'finish')
     """
-    words = re.split(r"[\s,]+", text[:LONGEST_TEXT].casefold().strip())
-    stages = [_STAGES[word] for word in words if word in _STAGES]
-    rest = " ".join(word for word in words if word not in _STAGES)
-    found = _names("cutting_operations", "operation").get(_key(rest))
-    if len(set(stages)) > 1:
+    row, stages = _operation(text)
+    if len(stages) > 1:
         raise TradeError(f"{_shown(text)} is rough and finish at once", argument="operation")
-    if found is None:
+    if row is None:
         spelt = _spelt("cutting_operations", "operation")
         raise _unknown("operation", text, spelt, ("turning", "drilling", "slot milling"))
-    return found[0], stages[0] if stages else ""
+    return row, "".join(stages)
+
+
+def operation_known(text: str) -> tuple[Row, str] | None:
+    """The row of an operation and its stage; nothing where no row has it, or it has two stages."""
+    row, stages = _operation(text)
+    return (row, "".join(stages)) if row is not None and len(stages) < 2 else None
+
+
+def _operation(text: str) -> tuple[Row | None, set[str]]:
+    words = re.split(r"[\s,]+", text[:LONGEST_TEXT].casefold().strip())
+    rest = " ".join(word for word in words if word not in STAGES)
+    row, _ = _names("cutting_operations", "operation").get(_key(rest), (None, False))
+    return row, {STAGES[word] for word in words if word in STAGES}
 
 
 def named_cutter(text: str) -> tuple[Row, tuple[str, ...]]:
@@ -103,13 +115,23 @@ def named_cutter(text: str) -> tuple[Row, tuple[str, ...]]:
     >>> named_cutter("high-speed steel")[0]["cutter"]
     'HSS'
     """
-    found = _names("cutting_cutters", "cutter").get(_key(text))
-    if found is None or len(text) > LONGEST_TEXT:
+    row, wider = _cutter(text)
+    if row is None:
         spelt = _spelt("cutting_cutters", "cutter")
         names = tuple(row["cutter"] for row in table("cutting_cutters").rows)
         raise _unknown("cutter", text, spelt, names)
-    row, wider = found
     return row, (row["stands"],) if wider else ()
+
+
+def cutter_known(text: str) -> Row | None:
+    """The row of a cutter material; nothing where no row has it."""
+    return _cutter(text)[0]
+
+
+def _cutter(text: str) -> tuple[Row | None, bool]:
+    if len(text) > LONGEST_TEXT:
+        return None, False
+    return _names("cutting_cutters", "cutter").get(_key(text), (None, False))
 
 
 def named_rigidity(text: str) -> Row:
