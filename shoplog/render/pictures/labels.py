@@ -20,6 +20,7 @@ __all__ = [
     "Box",
     "Text",
     "from_to",
+    "height",
     "key",
     "limits",
     "metres",
@@ -41,8 +42,14 @@ FAR_OFF = 0.05
 """Of a number: what four places of an inch may not be off by. 0.002 mm is not 0.0001 in."""
 HUGE = 1e7
 """From here on no limits are told apart by more places."""
-_INCH_UNITS = (" in", " thou", " ft", " psi", " lbf", "lbf", " per inch")
-_METRIC_UNITS = ("mm", " µm", " m", "Pa", "N*m", " N", " kN")
+_INCH_UNITS = (
+    " in", " thou", " ft", " psi", "lbf", " per inch", " ft/min", " in/rev", " in/tooth", " in/min",
+    " hp",
+)  # fmt: skip
+_METRIC_UNITS = (
+    "mm", " µm", " m", "Pa", "N*m", " N", " kN", " m/min", " mm/rev", " mm/tooth", " mm/min",
+    " W", " kW",
+)  # fmt: skip
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
 
@@ -188,14 +195,32 @@ def size(
     """
     number = convert(length, unit("mm"), unit("in"))
     metric = _as_drawn(_finer(length, "mm") if fine else write_number(length, "mm"), length, sign)
-    inch = _as_drawn(_finer(number, "in") if fine else _write_inches(number), number, sign)
+    inch = _as_drawn(_finer(number, "in") if fine else _inch_text(number), number, sign)
     texts = around.format(metric), around.format(f"{inch} in")
     return Both(*(texts[::-1] if inches else texts), inches)
 
 
-def _write_inches(number: float) -> str:
+def height(
+    length: float, around: str = "{}", *, inches: bool = False, sign: bool = False,
+    digits: int = 0,
+) -> Both:  # fmt: skip
+    """A small length in µm as a chart writes it, in both systems, each named.
+
+    `inches` has thou first; the µm have so many `digits` at the most, where that is given.
+
+    >>> height(18, sign=True), height(5.4126, "A {}", digits=3).own
+    (Both(own='+18 µm', other='+0.7 thou', in_inches=False, together=False), 'A 5.41 µm')
+    """
+    thou = convert(length, unit("um"), unit("thou"))
+    metric = plain(float(f"{length:.{digits}g}") if digits else length, "um", sign)
+    inch = _as_drawn(_inch_text(thou, "thou"), thou, sign)
+    texts = around.format(f"{metric} µm"), around.format(f"{inch} thou")
+    return Both(*(texts[::-1] if inches else texts), inches)
+
+
+def _inch_text(number: float, of: str = "in") -> str:
     """To the tenth of a thou, or to two digits where that would be far from the number."""
-    text = write_number(number, "in")
+    text = write_number(number, of)
     if abs(float(text) - number) <= FAR_OFF * abs(number):
         return text
     return f"{number:.{1 - floor(log10(abs(number)))}f}"
@@ -212,7 +237,7 @@ def millimetres(length: float, *, inches: bool = False) -> tuple[str, str]:
     >>> millimetres(6.35), millimetres(0.002, inches=True)
     (('6.350 mm', '0.2500 in'), ('0.000079 in', '0.002 mm'))
     """
-    inch = f"{_write_inches(convert(length, unit('mm'), unit('in')))} in"
+    inch = f"{_inch_text(convert(length, unit('mm'), unit('in')))} in"
     return _ordered(write_quantity(length, unit("mm")), inch, inches)
 
 
@@ -221,8 +246,13 @@ def _ordered(metric: str, inch: str, inches: bool) -> tuple[str, str]:
 
 
 def micrometres(length: float) -> tuple[str, str]:
-    """A length in micrometres, in both systems."""
-    return _both(length, "um", "thou")
+    """A length in micrometres, in both systems.
+
+    >>> micrometres(16), micrometres(1.56)
+    (('16 µm', '0.6 thou'), ('1.56 µm', '0.061 thou'))
+    """
+    thou = _inch_text(convert(length, unit("um"), unit("thou")), "thou")
+    return write_quantity(length, unit("um")), f"{thou} thou"
 
 
 def metres(length: float) -> tuple[str, str]:

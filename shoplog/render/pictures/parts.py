@@ -17,6 +17,7 @@ from shoplog.render.pictures.labels import (
     Box,
     Text,
     from_to,
+    height,
     key,
     limits,
     micrometres,
@@ -54,9 +55,11 @@ from shoplog.render.pictures.strokes import (
     on_circle,
     per_unit,
 )
+from shoplog.render.systems import BRACKET, INCH, METRIC
 
 __all__ = [
     "ARROW",
+    "BRACKET",
     "CENTRE",
     "CLOSE",
     "CURVE",
@@ -64,7 +67,9 @@ __all__ = [
     "DIMENSION",
     "FALLING",
     "HIDDEN",
+    "INCH",
     "LEAST_EXTENT",
+    "METRIC",
     "OUTLINE",
     "PHANTOM",
     "PLAIN",
@@ -89,6 +94,7 @@ __all__ = [
     "circle",
     "coordinate",
     "from_to",
+    "height",
     "key",
     "leader",
     "limits",
