@@ -11,8 +11,8 @@ from typing import Any
 import click
 
 from shoplog.cli.printing import item_json, print_json, problems_json
-from shoplog.find.whole import work_out_folder
-from shoplog.log import Log, NoLog, PageReport
+from shoplog.cli.working import worked_out
+from shoplog.log import Log, PageReport
 from shoplog.problems import Grade, Problem
 
 __all__ = ["check"]
@@ -26,10 +26,7 @@ __all__ = ["check"]
 @click.option("--quiet", "-q", is_flag=True, help="Print problems only, no cautions.")
 def check(log: Path, as_json: bool, quiet: bool) -> None:
     """Check every page of a LOG: the folder of mkdocs.yml, or a folder of pages."""
-    try:
-        found = work_out_folder(log).log
-    except NoLog as error:
-        raise click.UsageError(str(error)) from None
+    found = worked_out(log).log
     if as_json:
         print_json(_log_json(found))
     else:

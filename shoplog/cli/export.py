@@ -7,12 +7,11 @@ from pathlib import Path
 
 import click
 
+from shoplog.cli.working import worked_out
 from shoplog.files import write_whole
 from shoplog.find.export import BYTE_ORDER_MARK, records_csv
 from shoplog.find.published import published_json
 from shoplog.find.record import Record
-from shoplog.find.whole import work_out_folder
-from shoplog.log import NoLog
 from shoplog.problems import counted
 
 __all__ = ["export"]
@@ -50,10 +49,7 @@ def export(
     form = form or ("json" if out and out.suffix.casefold() == ".json" else "csv")
     if spreadsheet and form != "csv":
         raise click.UsageError("--spreadsheet is for CSV")
-    try:
-        records, name = _records(log)
-    except NoLog as error:
-        raise click.UsageError(str(error)) from None
+    records, name = _records(log)
     kept = [record for record in records if private or not record.private]
     if not kept:
         click.echo(f"{log} has no setups to write out", err=True)
@@ -69,7 +65,7 @@ def export(
 
 def _records(log: Path) -> tuple[tuple[Record, ...], str]:
     """The records of a log, and what the log is called."""
-    whole = work_out_folder(log)
+    whole = worked_out(log)
     shop = whole.log.shop
     return whole.records, (shop.name if shop else "") or log.resolve().name
 

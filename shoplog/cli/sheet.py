@@ -8,9 +8,9 @@ from pathlib import Path
 
 import click
 
+from shoplog.cli.working import worked_out
 from shoplog.files import write_whole
-from shoplog.find.whole import work_out_folder
-from shoplog.log import Log, NoLog, PageReport
+from shoplog.log import Log, PageReport
 from shoplog.problems import counted, near
 from shoplog.render.sheet.fill import Box, boxes_of, filled, mistake_in
 from shoplog.render.sheet.gather import Sheet, sheet_of
@@ -41,7 +41,7 @@ def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill
     It holds sizes with their limits, the work in order, tools, cautions, and boxes to write in. It
     is written here as HTML; print it from any browser, or ask for a PDF.
     """
-    log = _log(folder)
+    log = worked_out(folder).log
     sheets = [sheet_of(report, log.shop) for report in _pages(log, page)]
     if fill:
         _fill(sheets)
@@ -54,13 +54,6 @@ def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill
     if wrong:
         click.echo(f"{counted(wrong, 'problem')} on it: the sheet says so at its top", err=True)
     sys.exit(wrong > 0)
-
-
-def _log(folder: Path) -> Log:
-    try:
-        return work_out_folder(folder).log
-    except NoLog as error:
-        raise click.UsageError(str(error)) from None
 
 
 def _pages(log: Log, asked: str) -> list[PageReport]:
