@@ -43,7 +43,8 @@ _NAMED_HELP = {
 }
 _RANGED_HELP = {
     "diameter": "The size before the cut: 16mm, 3..5mm, 3mm..1/4in.",
-    "cutter-diameter": "The size of the cutter.",
+    "cutter-diameter": "Of a cutter that turns: 6 mm, 3..5mm.",
+    "cutter-width": "Of a grooving or parting tool, or a saw: 1..2mm.",
     "speed": "The speed of the spindle: 300..600 rpm.",
     "cutting-speed": "How fast the edge cut: 20..30 m/min, 90 ft/min.",
     "feed": "A rev, a tooth or a minute: 0.05..0.1 mm/rev.",

@@ -20,6 +20,7 @@ MOST_SHOWN = 40
 RANGED: dict[str, tuple[tuple[str, str], ...]] = {
     "diameter": (("mm", "diameter_mm"),),
     "cutter-diameter": (("mm", "cutter_diameter_mm"),),
+    "cutter-width": (("mm", "cutter_width_mm"),),
     "speed": (("rpm", "spindle_speed_rpm"),),
     "cutting-speed": (("m/min", "cutting_speed_m_per_min"),),
     "feed": (
@@ -34,6 +35,7 @@ RANGED: dict[str, tuple[tuple[str, str], ...]] = {
 _WANTED = {
     "diameter": "a length, such as 16 mm, 3..5mm or 1/4in",
     "cutter-diameter": "a length, such as 6 mm, 3..5mm or 1/4in",
+    "cutter-width": "a length, such as 3 mm, 1..2mm or 1/16in",
     "speed": "a spindle speed, such as 300..600 rpm",
     "cutting-speed": "a cutting speed, such as 20..30 m/min or 90 ft/min",
     "feed": "a feed, such as 0.05..0.1 mm/rev, 0.02 mm/tooth or 2..4 in/min",

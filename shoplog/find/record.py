@@ -103,6 +103,9 @@ class Record:
     cutter_diameter_mm: float | None = _number("mm", "The size of a cutter that turns.")
     teeth: int | None = _whole("How many teeth it has.")
     nose_radius_mm: float | None = _number("mm", "The nose radius of a turning tool.")
+    cutter_width_mm: float | None = _number(
+        "mm", "How wide a grooving or parting tool or a saw cuts."
+    )
     machine: str = _text("The machine.")
     holding: str = _text("What held the work.")
     stick_out_mm: float | None = _number("mm", "How far work or tool stood out.")

@@ -15,12 +15,13 @@ from shoplog.values import Value
 
 __all__ = ["CUTTER_SIZES", "Cutter", "CutterRead", "read_cutter"]
 
-CUTTER_SIZES = ("diameter", "nose radius")
+CUTTER_SIZES = ("diameter", "nose radius", "width")
 MOST_PARTS = 50
 
 _COMMA = re.compile(r",(?=\s|$)")
 _SIZE = re.compile(rf"({'|'.join(CUTTER_SIZES)}|teeth)\s+(?=[\d.])")
 _TEETH = re.compile(r"(\d{1,4}) (?:teeth|tooth|flutes?)")
+_WIDE = re.compile(r"([\d.].*\S)\s+wide")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,7 @@ class Cutter(ShopRecord):
                 ("diameter", self.diameter),
                 ("teeth", self.teeth),
                 ("nose radius", self.nose_radius),
+                ("width", self.width),
             )
             if value is not None
         ]
@@ -85,11 +87,14 @@ class CutterRead:
             self.sizes.get("nose radius"),
             name,
             tuple(other),
+            width=self.sizes.get("width"),
         )
 
 
 def read_cutter(text: str, evaluate: Evaluate) -> CutterRead:
-    """Read `kind, material, key value…`; the keys are diameter, teeth and nose radius.
+    """Read `kind, material, key value…`; the keys are diameter, teeth, nose radius and width.
+
+    `4 teeth` and `2 mm wide` stand for their keys.
 
     Raises
     ------
@@ -100,8 +105,11 @@ def read_cutter(text: str, evaluate: Evaluate) -> CutterRead:
     for start, part in _parts(text):
         size = _SIZE.match(part) if made.texts else None
         teeth = _TEETH.fullmatch(part) if made.texts else None
+        wide = _WIDE.fullmatch(part) if made.texts else None
         if teeth:
             _keep(made, "teeth", teeth[1], start, evaluate)
+        elif wide:
+            _keep(made, "width", wide[1], start, evaluate)
         elif size:
             _keep(made, size[1], part[size.end() :], start + size.end(), evaluate)
         else:

@@ -35,6 +35,7 @@ remarks: {remarks}
 ```
 """
 TURNED = ("turning", "turning tool, HSS, nose radius 0.4 mm", "bench lathe")
+PARTED = (TURNED[0], "parting tool 2", TURNED[2])  # the demo's shop profile says 2 mm wide
 DRILLED = ("drilling", "drill, HSS, diameter {diameter} mm", "drill press")
 MATERIALS = ("mild steel", "free-cutting brass", "aluminium 6082", "cast iron")
 OUTCOMES = ("good", "good", "usable", "good", "poor", "spoiled")
@@ -44,7 +45,7 @@ ROWS_A_PAGE = 25
 
 def setup(number):
     """One of many, so that each question has an answer of its own."""
-    operation, cutter, machine = DRILLED if number % 3 == 2 else TURNED
+    operation, cutter, machine = DRILLED if number % 3 == 2 else TURNED if number % 10 else PARTED
     diameter = 4 + number % 15
     return SETUP.format(
         date=f"2025-{1 + number // 28:02d}-{1 + number % 28:02d}",
@@ -358,6 +359,21 @@ def test_a_range_holds_what_shows_within_it(open_setups):
     # 10 mm is 0.3937007... in, which is shown as 0.3937 and must be found by it.
     page = open_setups("?units=inch&diameter=0.3937..0.3937")
     wanted = sum(4 + n % 15 == 10 for n in range(COUNT)) + 1
+    assert found(page) == f"{wanted} of {COUNT + 1} records"
+
+
+def test_a_cutter_is_found_by_its_width_which_stands_below_the_name_that_the_shop_has(
+    open_setups,
+):
+    page = open_setups()
+    page.get_by_role("group", name="Cutter width").get_by_label("to").fill("2")
+    wanted = sum(n % 3 != 2 and n % 10 == 0 for n in range(COUNT))
+    assert found(page) == f"{wanted} of {COUNT + 1} records"
+    assert asked(page) == "?cutter-width=..2&units=mm"
+    cutters = page.locator('.setups-records tbody [data-head="Cutter"]')
+    assert set(cutters.all_inner_texts()) == {"parting tool 2\n2.000 mm wide"}
+    page.get_by_role("radio", name="inch").check()
+    assert set(cutters.all_inner_texts()) == {"parting tool 2\n0.0787 in wide"}
     assert found(page) == f"{wanted} of {COUNT + 1} records"
 
 

@@ -114,6 +114,22 @@ def test_a_record_holds_what_the_setup_says_and_what_it_was_resolved_to() -> Non
     assert found.id == "boat/shaft.md#setup"
 
 
+@pytest.mark.parametrize(
+    ("cutter", "width"),
+    [
+        ("slitting saw", 1.6),
+        ("parting tool, HSS, width 2 mm", 2.0),
+        ("grooving tool, HSS, 1/16 in wide", 1.5875),
+        ("grooving tool, HSS", None),
+    ],
+)
+def test_the_width_of_a_cutter_is_in_its_record(cutter: str, width: float | None) -> None:
+    shop = "cutters:\n  slitting saw: slitting saw, HSS, diameter 63 mm, 1.6 mm wide\n"
+    page = setup(f"operation: grooving\ncutter: {cutter}\nran:\n  speed: 290 rpm\n")
+    (found,) = records_of(read_log({"page.md": page}, shop_profile=shop))
+    assert found.cutter_width_mm == pytest.approx(width)
+
+
 def test_the_figures_of_a_record_are_in_the_units_that_their_names_say() -> None:
     (found,) = records(JOURNAL)
     assert found.planned is not None

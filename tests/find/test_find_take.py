@@ -172,16 +172,18 @@ def test_into_a_log_goes_into_the_folder_of_its_pages_and_reads_its_shop_profile
 def test_the_words_of_a_cutter_are_put_together(tmp_path: Path) -> None:
     taken(
         tmp_path,
-        "tool,tool material,flutes,tool dia (mm),nose radius (mm),rpm\n"
-        "end mill,HSS,4,6,,900\n"
-        '"end mill, HSS, diameter 6 mm, 4 teeth",HSS,4,6,,900\n'
-        "turning tool,HSS,,,0.4,900\n"
-        ",carbide,,,,900\n",
+        "tool,tool material,flutes,tool dia (mm),nose radius (mm),tool width (mm),rpm\n"
+        "end mill,HSS,4,6,,,900\n"
+        '"end mill, HSS, diameter 6 mm, 4 teeth",HSS,4,6,,,900\n'
+        "turning tool,HSS,,,0.4,,900\n"
+        "parting tool,HSS,,,,2,900\n"
+        ",carbide,,,,,900\n",
     )
     assert [block.partition("\nran:")[0] for block in blocks_of(tmp_path)] == [
         "cutter: end mill, HSS\ncutter diameter: 6 mm\nteeth: 4",
         "cutter: end mill, HSS, diameter 6 mm, 4 teeth",
         "cutter: turning tool, HSS, nose radius 0.4 mm",
+        "cutter: parting tool, HSS, width 2 mm",
         "ran:\n  speed: 900 rpm\nremarks: cutter material: carbide",
     ]
 
@@ -976,7 +978,10 @@ _TOP = {
     "length": _SIZE,
     "material": st.sampled_from(["brass", "mild steel", "an old file"]),
     "cutter": st.sampled_from(
-        ["turning tool, HSS, nose radius 0.4 mm", "drill, HSS, diameter 6 mm", "end mill, 4 teeth"]
+        [
+            *("turning tool, HSS, nose radius 0.4 mm", "drill, HSS, diameter 6 mm"),
+            *("end mill, 4 teeth", "parting tool, HSS, width 2 mm", "parting tool, 1/16 in wide"),
+        ]
     ),
     "cutter diameter": _SIZE,
     "teeth": st.integers(1, 12).map(str),

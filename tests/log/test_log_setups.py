@@ -183,6 +183,15 @@ def test_a_fault_near_to_a_known_one_is_kept_with_a_note():
     assert report.notes == ("fault `chater` is kept; did you mean chatter?",)
 
 
+@pytest.mark.parametrize("said", ["width 1.1 mm", "1.1 mm wide"])
+def test_the_width_of_a_cutter_is_read_either_way(said):
+    report = good(f"cutter: grooving tool, HSS, {said}, honed\n")
+    cutter = report.fields["cutter"].value
+    assert (cutter.width.nominal, cutter.width.unit.text) == (1.1, "mm")
+    assert cutter.describe() == "grooving tool, HSS, width 1.100 mm, honed"
+    assert report.notes == ("`honed` of the cutter is kept as text",)
+
+
 def test_words_of_a_cutter_that_are_not_read_stay_as_text():
     report = good("cutter: end mill, HSS, diameter 6 mm, 2 flutes, resharpened\n")
     cutter = report.fields["cutter"].value

@@ -3,6 +3,7 @@
 import csv
 import json
 import re
+from dataclasses import replace
 from hashlib import sha256
 from html.parser import HTMLParser
 from importlib import resources
@@ -128,6 +129,14 @@ def test_the_heads_of_the_table_name_the_units():
     head = page.text.partition("turning, finish")[0]
     assert "Setup Date Material Cutter Machine Diameter, mm Cutting speed, m/min" in head
     assert head.endswith("Feed per tooth, mm Depth of cut, mm Outcome ")
+
+
+def test_the_width_of_a_cutter_stands_below_the_name_that_the_shop_has_for_it():
+    named = Record(page="a.md", anchor="setup", run=1, cutter="blade", cutter_name="blade",
+                   cutter_width_mm=2.0)  # fmt: skip
+    assert "blade 2.000 mm wide" in html_of(named).text
+    written = replace(named, cutter="parting tool, HSS, 2 mm wide", cutter_name="")
+    assert html_of(written).text.count(" wide") == 1
 
 
 def test_an_outcome_is_a_sign_and_a_word():

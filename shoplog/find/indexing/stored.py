@@ -21,7 +21,8 @@ __all__ = [
 NAMED = ("material", "operation", "cutter", "cutter_material", "machine", "project", "part")
 """Columns of a record that are asked for by any of the names of what stands there."""
 NUMBERS = (
-    *("diameter_mm", "cutter_diameter_mm", "spindle_speed_rpm", "cutting_speed_m_per_min"),
+    *("diameter_mm", "cutter_diameter_mm", "cutter_width_mm"),
+    *("spindle_speed_rpm", "cutting_speed_m_per_min"),
     *("feed_per_rev_mm", "feed_per_tooth_mm", "feed_rate_mm_per_min", "depth_of_cut_mm"),
 )
 """Columns of a record that are asked for by a range."""

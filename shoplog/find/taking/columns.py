@@ -63,6 +63,8 @@ def _targets() -> Iterator[Target]:
     yield Target("cutter material", "material", "cutter", Reads.TEXT, "What its edge is of.")
     doc = "The nose radius of a turning tool."
     yield Target("nose radius", "nose radius", "cutter", Reads.QUANTITY, doc, ("mm",))
+    doc = "How wide a grooving or parting tool or a saw cuts."
+    yield Target("cutter width", "width", "cutter", Reads.QUANTITY, doc, ("mm",))
     yield Target("project", "project", "page", Reads.TEXT, "Its folder is called after it.")
     yield Target("part", "part", "page", Reads.TEXT, "A page of its own for each.")
     yield Target("page", "page", "page", Reads.TEXT, "What the page's file is called.")
@@ -103,6 +105,7 @@ _CALLED = {
     "|drill diameter|drill dia",
     "cutter material": "tool material|edge material",
     "nose radius": "tool nose radius|tnr",
+    "cutter width": "tool width|blade width|saw width",
     "teeth": "flutes|flute count|no of flutes|number of flutes|no of teeth|number of teeth|tooth",
     "machine": "machine tool",
     "holding": "workholding|work holding|held in",
@@ -143,6 +146,7 @@ _OF_FIELD = {
     "cutter_material": "cutter material",
     "cutter_diameter_mm": "cutter diameter",
     "nose_radius_mm": "nose radius",
+    "cutter_width_mm": "cutter width",
     "spindle_speed_rpm": "speed",
     "cutting_speed_m_per_min": "cutting speed",
     "feed_per_rev_mm": "feed",

@@ -33,7 +33,7 @@ class CutterWords:
         text : str [-]
             What the column of the cutter says.
         words : dict of str to str [-]
-            Its `kind`, `material` and `nose radius` of other columns, where they say any.
+            Its `kind`, `material`, `nose radius` and `width` of other columns, where they say any.
         """
         named = self._shop.cutter(text) if self._shop and text and len(text) < MOST_NAME else None
         self.text = text
@@ -55,8 +55,10 @@ class CutterWords:
         elif material and material.casefold() not in text.casefold():
             head, comma, rest = text.partition(", ")
             text = f"{head}, {material}{comma}{rest}"
-        radius = words.get("nose radius", "")
-        return f"{text}, nose radius {radius}" if radius and not read.nose_radius else text
+        for key, known in (("nose radius", read.nose_radius), ("width", read.width)):
+            if words.get(key) and not known:
+                text = f"{text}, {key} {words[key]}"
+        return text
 
     def _size(self, name: str) -> Value | None:
         found = getattr(self._known, name, None)

@@ -115,6 +115,14 @@ def _by_the_turn(one: Record) -> float | None:
 FIGURES = (
     Figure("diameter", "Diameter", lambda one: one.size_mm, _LENGTH, _LENGTH, ranged=True),
     Figure(
+        "cutter-width",
+        "Cutter width",
+        lambda one: one.cutter_width_mm,
+        _LENGTH,
+        _LENGTH,
+        ranged=True,
+    ),
+    Figure(
         "cutting-speed",
         "Cutting speed",
         lambda one: one.figures.cutting_speed_m_per_min,

@@ -79,6 +79,14 @@ def _date(one: Record) -> Iterator[str]:
     yield _small("by its history" if one.date_from == "git" else "")
 
 
+def _cutter(one: Record) -> Iterator[str]:
+    """A cutter that the shop names says nothing of its width, so that stands beside it."""
+    yield _short(one.cutter)
+    width = _FIGURES["cutter-width"]
+    shown = width.shown(one) if one.cutter_name else ""
+    yield _small(f"{shown} {width.heads[0]} wide" if shown else "")
+
+
 def _cutting_speed(one: Record) -> Iterator[str]:
     yield _FIGURES["cutting-speed"].shown(one)
     speed = _FIGURES["speed"]
@@ -107,7 +115,7 @@ def _outcome(one: Record) -> Iterator[Html]:
 _CELLS: dict[str, Callable[[Record], Iterator[str]]] = {
     "date": _date,
     "material": lambda one: iter((_short(one.material),)),
-    "cutter": lambda one: iter((_short(one.cutter),)),
+    "cutter": _cutter,
     "machine": lambda one: iter((_short(one.machine),)),
     "diameter": _figure(_FIGURES["diameter"]),
     "cutting-speed": _cutting_speed,

@@ -9,6 +9,8 @@ const cellsOf = (records, row, system) => {
   const turn = records.number("feed-per-rev", system, row);
   const byTurn = turn && `${turn} ${records.figures.get("feed-per-rev")[system].unit}`;
   const feed = records.number("feed", system, row) || byTurn;
+  /* A cutter that the shop names says nothing of its width. */
+  const width = text("cutter_name") && records.number("cutter-width", system, row);
   const outcome = outcomeOf(records, row);
   const place = [text("feature"), text("title") || text("page"), text("run") && `run ${text("run")}`];
   return {
@@ -18,7 +20,10 @@ const cellsOf = (records, row, system) => {
     ],
     date: [text("date"), small(text("date_from") === "git" ? "by its history" : "")],
     material: [text("material")],
-    cutter: [text("cutter")],
+    cutter: [
+      text("cutter"),
+      small(width && `${width} ${records.figures.get("cutter-width")[system].unit} wide`),
+    ],
     machine: [text("machine")],
     diameter: [records.number("diameter", system, row)],
     "cutting-speed": [
