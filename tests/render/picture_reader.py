@@ -9,13 +9,13 @@ from math import dist, isfinite
 from xml.etree import ElementTree
 
 from shoplog.render.pictures.drawing import drawing
-from shoplog.render.pictures.labels import Both, Box, text_box
+from shoplog.render.pictures.labels import Box, text_box
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 SYSTEMS = ("shoplog-mm", "shoplog-inch")
-MOST_BYTES = 6 * 1024
-"""What an ordinary picture may weigh, its key with it."""
+MOST_BYTES = 7 * 1024
+"""What an ordinary picture may weigh, its key with it, and its words in both systems."""
 
 
 @dataclass(frozen=True)
@@ -98,23 +98,25 @@ class Drawn:
     @property
     def words(self) -> list[str]:
         """What is written in the picture, of words in two systems those that are shown first."""
-        return [_own(part) for part, layer in self._texts() if layer[1]]
+        return ["".join(part.itertext()) for part, (_, first) in self._texts() if first]
 
     @property
     def others(self) -> list[str]:
         """What is written instead where the page's switch asks for the other system."""
-        texts = [(_both(part) or _own(part), layer[1]) for part, layer in self._texts()]
-        spans = [text.other for text, _ in texts if isinstance(text, Both)]
-        return spans + [text for text, first in texts if not first]
+        return ["".join(part.itertext()) for part, (_, first) in self._texts() if not first]
 
     def words_in(self, units: str) -> list[str]:
         """What is written where the page's switch asks for `mm` or `inch`."""
-        texts = [(_both(part) or _own(part), layer[0]) for part, layer in self._texts()]
+        shown = ("", f"shoplog-{units}")
         return [
-            text if isinstance(text, str) else text.own if text.in_inches == (units == "inch")
-            else text.other
-            for text, system in texts if system in ("", f"shoplog-{units}")
-        ]  # fmt: skip
+            "".join(
+                piece
+                for piece, part in zip(_pieces(text), (text, *text), strict=True)
+                if part.tag == f"{SVG}text" or part.get("class") in shown
+            )
+            for text, (system, _) in self._texts()
+            if system in shown
+        ]
 
     def _texts(self) -> Iterator[tuple[ElementTree.Element, tuple[str, bool]]]:
         """Each of its words; of which system it is, and whether it is shown from the beginning."""
@@ -165,26 +167,13 @@ class Drawn:
             place = float(part.get("x")), float(part.get("y"))
             anchor = part.get("text-anchor", "start")
             strong, turned = bool(part.get("class")), bool(part.get("transform"))
-            text = _both(part) or _own(part)
-            box = text_box(text, *place, anchor, strong=strong, turned=turned)
-            yield _own(part), box, layer
+            text = "".join(part.itertext())
+            yield text, text_box(text, *place, anchor, strong=strong, turned=turned), layer
 
 
-def _own(part) -> str:
-    both = _both(part)
-    return "".join(part.itertext()) if both is None or both.together else both.own
-
-
-def _both(part) -> Both | None:
-    """Words that stand there in both systems; nothing where there is one only."""
-    spans = [one for one in part if one.get("class") in SYSTEMS]
-    if not spans:
-        return None
-    own, other = spans
-    together = any(one.get("class") == "shoplog-bracket" for one in part)
-    assert (own.get("display"), other.get("display")) == (None, None if together else "none")
-    assert own.get("class") != other.get("class")
-    return Both(own.text or "", other.text or "", own.get("class") == "shoplog-inch", together)
+def _pieces(text) -> list[str]:
+    """What stands in an element itself, then what stands in each of those within it."""
+    return [text.text or "", *(part.text or "" for part in text)]
 
 
 def _seen_together(one: tuple[str, bool], other: tuple[str, bool]) -> bool:
