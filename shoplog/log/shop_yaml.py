@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 import yaml
 
+from shoplog.log import strict_yaml
 from shoplog.log.setup_lines import clipped
 from shoplog.problems import Mistake, Place, Problem, Span, message, near
 
@@ -193,42 +194,21 @@ def compose(file: ShopFile, text: str) -> yaml.Node | None:
         file.problems.append(mistake.at(file.place(0, 0, 1)))
         return None
     try:
-        if _refused(file, text):
-            return None
-        found: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
-    except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line, mark.column) if mark else (0, 0)
-        why = error.problem or error.context or "it is not YAML"
-        file.problems.append(Mistake(SHOP_YAML, why=why).at(file.place(line, column, 1)))
+        return strict_yaml.compose(text, MOST_DEPTH)
+    except strict_yaml.Unread as fault:
+        place = file.place(fault.line, fault.column, fault.width)
+        file.problems.append(_mistake(fault).at(place))
         return None
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position)
-        column = error.position - (text.rfind("\n", 0, error.position) + 1)
-        why = f"the character U+{ord(text[error.position]):04X} may not stand in it"
-        file.problems.append(Mistake(SHOP_YAML, why=why).at(file.place(line, column, 1)))
-        return None
-    return found
 
 
-def _refused(file: ShopFile, text: str) -> bool:
-    """Whether the text nests too deeply or uses references; read before any tree is built."""
-    depth = 0
-    for event in yaml.parse(text, Loader=yaml.SafeLoader):
-        depth += isinstance(event, yaml.CollectionStartEvent)
-        depth -= isinstance(event, yaml.CollectionEndEvent)
-        mark = event.start_mark
-        line, column = (mark.line, mark.column) if mark else (0, 0)
-        if depth > MOST_DEPTH:
-            place = file.place(line, column, 1)
-            file.problems.append(Mistake(SHOP_DEEP, most=MOST_DEPTH).at(place))
-            return True
-        if name := getattr(event, "anchor", None):
-            sign = f"{'*' if isinstance(event, yaml.AliasEvent) else '&'}{name}"
-            place = file.place(line, column, len(sign))
-            file.problems.append(Mistake(SHOP_ALIAS, sign=clipped(sign)).at(place))
-            return True
-    return False
+def _mistake(fault: strict_yaml.Unread) -> Mistake:
+    match fault:
+        case strict_yaml.Reference():
+            return Mistake(SHOP_ALIAS, sign=clipped(fault.sign))
+        case strict_yaml.Unreadable():
+            return Mistake(SHOP_YAML, why=fault.why)
+        case _:
+            return Mistake(SHOP_DEEP, most=MOST_DEPTH)
 
 
 def kind_of_node(node: yaml.Node | Given) -> str:

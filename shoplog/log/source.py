@@ -7,12 +7,12 @@ is what it reads, and where it would keep silent there is a problem.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import yaml
 
+from shoplog.log import strict_yaml
 from shoplog.problems import Mistake, Place, Problem, message
 
 __all__ = ["Header", "Run", "Slip", "normalised", "read_header"]
@@ -79,7 +79,6 @@ SITE_KEYS = frozenset(
 _KEY = re.compile(r"[ ]{0,3}([A-Za-z0-9_-]+):")
 _MORE = re.compile(r"(?:[ ]{4}|\t)")
 _CLOSING = re.compile(r"(?:-{3}|\.{3})[ \t]*")
-_MARK = re.compile(r"[^\S\n]*([&*][^\s,\[\]{}]*)")
 
 
 Run = list[tuple[int, str]]
@@ -151,12 +150,17 @@ class _Reader:
             self._body_after(end)
             return
         try:
-            with _placed(text):
-                if not self._refuse(text):
-                    self._take(text)
-        except _Unread as error:
-            self.problem(error.mistake, error.line + 2, error.column + 1)
+            if not self._take(text):
+                return
+        except strict_yaml.Unreadable as fault:
+            self.problem(Mistake(HEADER_YAML, why=fault.why), fault.line + 2, fault.column + 1)
             return
+        except strict_yaml.Reference as fault:
+            mistake = Mistake(HEADER_ALIAS, sign=fault.sign)
+            self.problem(mistake, fault.line + 2, fault.column + 1, fault.width)
+        except strict_yaml.TooDeep as fault:
+            mistake = Mistake(HEADER_DEEP, limit=MAX_HEADER_DEPTH)
+            self.problem(mistake, fault.line + 2, fault.column + 1, fault.width)
         self._body_after(end)
 
     def _closing(self) -> int | None:
@@ -168,32 +172,19 @@ class _Reader:
                 return number
         return None
 
-    def _refuse(self, text: str) -> bool:
-        """Whether the header holds what MkDocs reads and this does not, with the problem."""
-        depth = 0
-        for event in yaml.parse(text, Loader=yaml.SafeLoader):
-            depth += isinstance(event, yaml.CollectionStartEvent)
-            depth -= isinstance(event, yaml.CollectionEndEvent)
-            mark = event.start_mark
-            line, column = (mark.line, mark.column) if mark else (0, 0)
-            if depth > MAX_HEADER_DEPTH:
-                self.problem(Mistake(HEADER_DEEP, limit=MAX_HEADER_DEPTH), line + 2, column + 1, 1)
-                return True
-            if name := getattr(event, "anchor", None):
-                shown = _MARK.match(self.lines[line + 1], column)
-                sign = shown.group(1) if shown else f"&{name}"
-                mistake = Mistake(HEADER_ALIAS, sign=sign)
-                self.problem(mistake, line + 2, column + 1, len(sign))
-                return True
-        return False
-
-    def _take(self, text: str) -> None:
-        for key, line, value in _pairs(text):
+    def _take(self, text: str) -> bool:
+        """Take what the header gives; whether it is one."""
+        node = strict_yaml.compose(text, MAX_HEADER_DEPTH)
+        if not isinstance(node, yaml.MappingNode):
+            self.problem(Mistake(HEADER_NOT_KEYS), 1)
+            return False
+        for key, line, value in [_pair(key, value) for key, value in node.value]:
             if key in self.header.lines:
                 first = self.header.lines[key]
                 self.problem(Mistake(HEADER_TWICE, key=key, first=first), line)
             self.header.values[key] = value
             self.header.lines[key] = line
+        return True
 
     def skip_lost_lines(self) -> None:
         """Where there is no header, MkDocs takes `key: value` lines at the top for one."""
@@ -223,55 +214,19 @@ class _Reader:
         self.header.body_line = index + 1
 
 
-class _Unread(Exception):
-    """A header that MkDocs would show as text: why, and where in the header's own lines."""
-
-    def __init__(self, mistake: Mistake, line: int, column: int = 0) -> None:
-        super().__init__(mistake, line, column)
-        self.mistake, self.line, self.column = mistake, line, column
-
-
-def _unreadable(why: str, line: int, column: int) -> _Unread:
-    return _Unread(Mistake(HEADER_YAML, why=why), line, column)
-
-
-def _pairs(text: str) -> list[tuple[str, int, object]]:
-    """Each key of a header with its line in the file and its value; a date is a `date`."""
-    loader = yaml.SafeLoader(text)
-    node = loader.get_single_node()
-    if not isinstance(node, yaml.MappingNode):
-        raise _Unread(Mistake(HEADER_NOT_KEYS), -1)
-    return [_pair(loader, key, value) for key, value in node.value]
-
-
-def _pair(loader: yaml.SafeLoader, key: yaml.Node, value: yaml.Node) -> tuple[str, int, object]:
+def _pair(key: yaml.Node, value: yaml.Node) -> tuple[str, int, object]:
+    """A key of a header with its line in the file and its value; a date is a `date`."""
     mark = key.start_mark
     if not isinstance(key, yaml.ScalarNode):
-        raise _unreadable("a key is a word", mark.line, mark.column)
+        raise strict_yaml.Unreadable("a key is a word", mark.line, mark.column)
     try:
-        made: object = loader.construct_object(value, deep=True)
+        made: object = yaml.SafeLoader("").construct_object(value, deep=True)
     except (ValueError, OverflowError, TypeError, KeyError, AttributeError) as error:
         # What PyYAML lets through of a value that is not what its tag says.
         mark = value.start_mark
         why = str(error) if isinstance(error, ValueError) else "the value is not what its tag says"
-        raise _unreadable(why, mark.line, mark.column) from error
+        raise strict_yaml.Unreadable(why, mark.line, mark.column) from error
+    except yaml.MarkedYAMLError as error:  # a tag that no constructor knows
+        mark = error.problem_mark or value.start_mark
+        raise strict_yaml.Unreadable(error.problem or "", mark.line, mark.column) from error
     return str(key.value), mark.line + 2, made
-
-
-@contextmanager
-def _placed(text: str) -> Iterator[None]:
-    """Whatever YAML finds wrong, as the header's own mistake with its place."""
-    try:
-        yield
-    except yaml.MarkedYAMLError as error:
-        mark, last = error.problem_mark, text.count("\n") - 1
-        if mark is None or mark.line > last:  # the end was met: what is open there is the place
-            mark = error.context_mark
-        line, column = (mark.line, mark.column) if mark and mark.line <= last else (last, 0)
-        why = error.problem or error.context or "it is not YAML"
-        raise _unreadable(why, line, column) from error
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position)
-        column = error.position - (text.rfind("\n", 0, error.position) + 1)
-        why = f"the character U+{ord(text[error.position]):04X} may not stand in it"
-        raise _unreadable(why, line, column) from error

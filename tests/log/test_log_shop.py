@@ -180,7 +180,7 @@ def test_an_empty_profile_is_a_profile():
         ),
         (
             "name: [a\n",
-            "shop.yml:2:1: the shop profile cannot be read: expected ',' or ']', but got"
+            "shop.yml:1:7: the shop profile cannot be read: expected ',' or ']', but got"
             " '<stream end>'",
         ),
         (

@@ -16,6 +16,7 @@ from shoplog.find.clean import clean
 from shoplog.find.taking.columns import SKIP, TARGETS, Target, fits
 from shoplog.find.taking.days import DAY_ORDERS
 from shoplog.find.taking.numbers import DECIMALS, unit_of
+from shoplog.log import strict_yaml
 from shoplog.log.setup_lines import clipped, nearest
 from shoplog.outcomes import OUTCOMES
 from shoplog.problems import Mistake, Place, Problem, message
@@ -150,41 +151,10 @@ class _Reader:
             self.problem(Mistake(LARGE, size=len(self.text), most=MOST_TEXT), 0)
             return None
         try:
-            if self._refers():
-                return None
-            found: yaml.Node | None = yaml.compose(self.text, Loader=yaml.SafeLoader)
-        except yaml.MarkedYAMLError as error:
-            why = error.problem or error.context or "it is not YAML"
-            mark = error.problem_mark
-            if mark is None or mark.line >= len(self.lines):  # the end: what is open is the place
-                mark = error.context_mark or mark
-            line, column = (mark.line, mark.column) if mark else (0, 0)
-            self.problem(Mistake(UNREAD, why=why), line, column)
+            return strict_yaml.compose(self.text, MOST_DEPTH)
+        except strict_yaml.Unread as fault:
+            self.problem(_mistake(fault), fault.line, fault.column)
             return None
-        except yaml.reader.ReaderError as error:
-            why = f"the character U+{ord(self.text[error.position]):04X} may not stand in it"
-            line = self.text.count("\n", 0, error.position)
-            column = error.position - self.text.rfind("\n", 0, error.position) - 1
-            self.problem(Mistake(UNREAD, why=why), line, column)
-            return None
-        return found
-
-    def _refers(self) -> bool:
-        """Whether it uses references or nests deeply; told before any tree is built."""
-        depth = 0
-        for event in yaml.parse(self.text, Loader=yaml.SafeLoader):
-            depth += isinstance(event, yaml.CollectionStartEvent)
-            depth -= isinstance(event, yaml.CollectionEndEvent)
-            name = getattr(event, "anchor", None)
-            if name or depth > MOST_DEPTH:
-                sign = f"{'*' if isinstance(event, yaml.AliasEvent) else '&'}{name}"
-                why = "lists and keys are nested too deeply"
-                mistake = Mistake(REFERENCE, sign=clipped(sign)) if name else None
-                mark = event.start_mark
-                line, column = (mark.line, mark.column) if mark else (0, 0)
-                self.problem(mistake or Mistake(UNREAD, why=why), line, column)
-                return True
-        return False
 
     def _pairs(self, what: str, node: yaml.Node) -> Iterator[tuple[yaml.ScalarNode, yaml.Node]]:
         """The lines of a part of the file, each name once; an empty part has none."""
@@ -250,3 +220,13 @@ class _Reader:
         elif not found or not fits(found, target.units):
             self.wrong(Mistake(NO_UNIT, text=clipped(text), key=target.name, units=units), node)
         return found
+
+
+def _mistake(fault: strict_yaml.Unread) -> Mistake:
+    match fault:
+        case strict_yaml.Reference():
+            return Mistake(REFERENCE, sign=clipped(fault.sign))
+        case strict_yaml.Unreadable():
+            return Mistake(UNREAD, why=fault.why)
+        case _:
+            return Mistake(UNREAD, why="lists and keys are nested too deeply")
