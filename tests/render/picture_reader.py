@@ -98,12 +98,12 @@ class Drawn:
     @property
     def words(self) -> list[str]:
         """What is written in the picture, of words in two systems those that are shown first."""
-        return ["".join(part.itertext()) for part, (_, first) in self._texts() if first]
+        return ["".join(part.itertext()) for part, (_, first), _ in self._texts() if first]
 
     @property
     def others(self) -> list[str]:
         """What is written instead where the page's switch asks for the other system."""
-        return ["".join(part.itertext()) for part, (_, first) in self._texts() if not first]
+        return ["".join(part.itertext()) for part, (_, first), _ in self._texts() if not first]
 
     def words_in(self, units: str) -> list[str]:
         """What is written where the page's switch asks for `mm` or `inch`."""
@@ -114,22 +114,24 @@ class Drawn:
                 for piece, part in zip(_pieces(text), (text, *text), strict=True)
                 if part.tag == f"{SVG}text" or part.get("class") in shown
             )
-            for text, (system, _) in self._texts()
+            for text, (system, _), _ in self._texts()
             if system in shown
         ]
 
-    def _texts(self) -> Iterator[tuple[ElementTree.Element, tuple[str, bool]]]:
-        """Each of its words; of which system it is, and whether it is shown from the beginning."""
+    def _texts(self) -> Iterator[tuple[ElementTree.Element, tuple[str, bool], str]]:
+        """Each of its words; of which system it is, and whether it is shown from the beginning;
+        the end that it is held at."""
 
-        def within(part, layer):
+        def within(part, layer, anchor):
+            anchor = part.get("text-anchor", anchor)
             if part.tag == f"{SVG}g" and part.get("class") in SYSTEMS:
                 layer = part.get("class"), part.get("display") != "none"
             if part.tag == f"{SVG}text":
-                yield part, layer
+                yield part, layer, anchor
             for inner in part:
-                yield from within(inner, layer)
+                yield from within(inner, layer, anchor)
 
-        return within(self.svg, ("", True))
+        return within(self.svg, ("", True), "start")
 
     @property
     def key(self) -> list[tuple[str, ...]]:
@@ -163,9 +165,8 @@ class Drawn:
 
     def places(self) -> Iterator[tuple[str, Box, tuple[str, bool]]]:
         """Words with their room, and for whom they are."""
-        for part, layer in self._texts():
+        for part, layer, anchor in self._texts():
             place = float(part.get("x")), float(part.get("y"))
-            anchor = part.get("text-anchor", "start")
             strong, turned = bool(part.get("class")), bool(part.get("transform"))
             text = "".join(part.itertext())
             yield text, text_box(text, *place, anchor, strong=strong, turned=turned), layer

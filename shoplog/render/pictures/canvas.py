@@ -31,6 +31,7 @@ __all__ = ["WIDTH", "Canvas"]
 WIDTH = 320.0
 """Units across a picture: about the pixels of a telephone's column, where 12 units are read."""
 MARGIN = 4.0
+_ANCHORS = ("start", "middle", "end")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,14 +80,14 @@ class Canvas:
         self._told: dict[tuple[_Layer, str], list[draw.DrawingElement]] = defaultdict(list)
         self._areas: list[_Area] = []
         self._fronts: list[_Area] = []
-        self._words: dict[_Layer, list[Html]] = defaultdict(list)
+        self._words: dict[tuple[_Layer, str], list[Html]] = defaultdict(list)
         self._boxes: list[tuple[_Layer, Box]] = []
         self._patterns: dict[Fill, draw.Pattern] = {}
         self._bottom = 0.0
 
     @contextmanager
     def only(self, system: str, *, first: bool = True) -> Iterator[None]:
-        """Lines and words that are drawn meanwhile are for one system, `METRIC` or `INCH`.
+        """What is drawn and written meanwhile is for one system, `METRIC` or `INCH`; not areas.
 
         The page's switch hides them where it asks for the other. Those that are not `first` are
         not seen before it asks for theirs, so they may stand where the first ones of the other do.
@@ -174,15 +175,15 @@ class Canvas:
         into = max(0.0, 2 - box.left) or min(0.0, self.width - 2 - box.right)
         down = max(0.0, 1 - box.top)
         x, y, box = x + into, y + down, box.moved(into, down)
-        extra: dict[str, str] = {} if tells is None else tells.attributes()
-        if anchor != "start":
-            extra["text_anchor"] = anchor
+        place = {"x": coordinate(x), "y": coordinate(y)}
         if strong:
-            extra["class_"] = "shoplog-letter"
+            place["class_"] = "shoplog-letter"
         if turned:
-            extra["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
-        shown = tag("text", _shown(text), x=coordinate(x), y=coordinate(y), **extra)
-        self._words[self._layer].append(shown)
+            place["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
+        for number, (layer, shown) in enumerate(_shown(text, self._layer)):
+            self._layers[layer] = None
+            extra = {} if tells is None or number else tells.attributes()
+            self._words[layer, anchor].append(tag("text", shown, **place, **extra))
         self._boxes.append((self._layer, box))
         self._bottom = max(self._bottom, box.bottom)
         return box
@@ -245,11 +246,14 @@ class Canvas:
             return [draw.Group(parts, **layer.attributes())]
         return parts
 
-    def _written(self) -> Iterable[Html]:
+    def _written(self) -> Iterator[Html]:
+        """The words for every reader, then a group of those for some, by where they are held."""
         for layer in self._layers:
-            words = join(self._words[layer])
+            held = [(anchor, join(self._words[layer, anchor])) for anchor in _ANCHORS]
+            groups = [_grouped(words, text_anchor=anchor) for anchor, words in held[1:] if words]
+            words = join([held[0][1], *groups])
             if words:
-                yield words if layer is _ALL else tag("g", words, **layer.attributes())
+                yield _grouped(words, **layer.attributes())
 
     def _filled(self, areas: Sequence[_Area]) -> Iterable[draw.Group]:
         group = draw.Group(stroke="none")
@@ -279,17 +283,23 @@ class Canvas:
         return self._patterns[fill]
 
 
-def _shown(text: Text) -> Html | str:
-    """Words; of those in two systems the other is not shown until the page's switch asks for it."""
+def _shown(text: Text, layer: _Layer) -> Iterator[tuple[_Layer, Html | str]]:
+    """Words with those for whom they are: of two systems the other is seen where the page asks."""
     if isinstance(text, str) or text.own == text.other:
-        return text if isinstance(text, str) else text.own
+        yield layer, text if isinstance(text, str) else text.own
+        return
     own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
-    first = tag("tspan", text.own, class_=own)
     if text.together:
         opens, closes = (tag("tspan", sign, class_=BRACKET) for sign in (" (", ")"))
-        return join([first, opens, tag("tspan", text.other, class_=other), closes])
-    hidden = {"display": "none"}
-    return join([first, tag("tspan", text.other, class_=other, **hidden)])
+        one, two = tag("tspan", text.own, class_=own), tag("tspan", text.other, class_=other)
+        yield layer, join([one, opens, two, closes])
+        return
+    yield _Layer(own), text.own
+    yield _Layer(other, first=False), text.other
+
+
+def _grouped(words: Html, **attributes: str) -> Html:
+    return tag("g", words, **attributes) if attributes else words
 
 
 def _round(centre: Point, radius: float) -> tuple[Point, Point]:
