@@ -15,13 +15,16 @@ from shoplog.render.pictures.parts import (
     RISING,
     TINT,
     WIDTH,
+    Box,
     Canvas,
     Point,
     Tells,
+    Text,
     across,
     millimetres,
     picture,
-    plain,
+    size,
+    text_box,
     text_width,
 )
 from shoplog.trade.setting_up.stock import BarCuts, CutBar
@@ -34,6 +37,7 @@ MOST_TOLD = 60
 """Pieces that carry their number each."""
 LEAST_PIECE = 4.0
 """Pieces that would be narrower are drawn together."""
+APART_WORDS = 3.0
 THINNEST = 0.8
 """Of a cut that would be thinner than a line."""
 
@@ -65,7 +69,7 @@ def draw_bars(found: BarCuts, anchor: str) -> Html:
         _bar(canvas, found, each, TOP + row * APART, told)
     ends = (LEFT, TOP), (LEFT + WIDE, TOP)
     length = Tells("bar_length", found.bar_length, "mm")
-    across(canvas, *ends, TOP - 34, plain(found.bar_length), length)
+    across(canvas, *ends, TOP - 34, size(found.bar_length), length)
     if any((length + found.allowance) * WIDE / found.bar_length < LEAST_PIECE
            for each in shown for length in each.bar.pieces[-1:]):  # fmt: skip
         canvas.note("pieces too short to draw each are drawn together")
@@ -88,39 +92,56 @@ def _alike(bars: Sequence[CutBar]) -> Iterator[_Like]:
 
 
 def _bar(canvas: Canvas, found: BarCuts, each: _Like, top: float, told: bool) -> None:
-    scale, low = WIDE / found.bar_length, top + TALL
+    scale = WIDE / found.bar_length
     canvas.write(each.name, LEFT, top - 6)
     x, number = 0.0, 0
     for length, same in groupby(each.bar.pieces):
-        count = len([*same])
-        one = length + found.allowance
-        wide = one * scale >= LEAST_PIECE
-        for _ in range(count if wide else 1):
-            many = 1 if wide else count
-            long = many * one + (many - 1) * found.kerf
-            ends = LEFT + x * scale, LEFT + (x + long) * scale
-            tells = Tells("piece" if wide else "pieces", length if wide else count, "mm" * wide)
-            _piece(canvas, ends, top, plain(length) if wide else f"{count} of {plain(length)}",
-                   tells if told or not wide else None)  # fmt: skip
+        count, one = len([*same]), length + found.allowance
+        many = 1 if one * scale >= LEAST_PIECE else count
+        long = many * one + (many - 1) * found.kerf
+        places = []
+        for _ in range(count // many):
+            places.append((LEFT + x * scale, LEFT + (x + long) * scale))
+            tells = Tells("piece", length, "mm") if many == 1 else Tells("pieces", count)
+            shown = tells if told or many > 1 else None
+            canvas.line(OUTLINE, *_box(*places[-1], top, top + TALL), closed=True, tells=shown)
             x, number = x + long, number + many
             if number <= each.bar.cuts:
-                end = min(ends[1] + _kerf(found) * scale, LEFT + WIDE)
-                canvas.area(ARROW, *_box(ends[1], end, top - 3, low + 3), front=True)
+                _cut(canvas, found, places[-1][1], top)
                 x += found.kerf
+        _lengths(canvas, length, count, places, top)
     _left(canvas, found, each.bar, x * scale, top)
 
 
-def _piece(
-    canvas: Canvas, ends: tuple[float, float], top: float, text: str, tells: Tells | None
+def _cut(canvas: Canvas, found: BarCuts, start: float, top: float) -> None:
+    # A cut that is thinner than a line is drawn as wide as one.
+    wide = max(found.kerf * WIDE / found.bar_length, THINNEST) if found.kerf else 0.0
+    end = min(start + wide, LEFT + WIDE)
+    canvas.area(ARROW, *_box(start, end, top - 3, top + TALL + 3), front=True)
+
+
+def _lengths(
+    canvas: Canvas, length: float, count: int, places: Sequence[Point], top: float
 ) -> None:
-    canvas.line(OUTLINE, *_box(*ends, top, top + TALL), closed=True, tells=tells)
-    if text_width(text) + 4 <= ends[1] - ends[0]:
-        canvas.write(text, sum(ends) / 2, top + TALL - 6, "middle")
+    """The length of pieces that are alike: in each of them, or above all where it has no room."""
+    together = size(length, f"{count} of {{}}") if count > 1 else size(length)
+    text = size(length) if len(places) == count else together
+    if _fits(text, *places[0]):
+        for ends in places:
+            canvas.write(text, sum(ends) / 2, top + TALL - 6, "middle")
+    else:
+        _above(canvas, together, (places[0][0] + places[-1][1]) / 2, top, "middle")
 
 
-def _kerf(found: BarCuts) -> float:
-    """As wide as it is drawn, in mm of the bar."""
-    return max(found.kerf, THINNEST * found.bar_length / WIDE) if found.kerf else 0.0
+def _fits(text: Text, start: float, end: float) -> bool:
+    return text_width(text) + 4 <= end - start
+
+
+def _above(canvas: Canvas, text: Text, x: float, top: float, anchor: str) -> None:
+    """Words above a bar, where there is room; the key has them anyway."""
+    box = text_box(text, x, top - 6, anchor)
+    if canvas.is_free(Box(box.left - APART_WORDS, box.top, box.right + APART_WORDS, box.bottom)):
+        canvas.write(text, x, top - 6, anchor)
 
 
 def _left(canvas: Canvas, found: BarCuts, bar: CutBar, x: float, top: float) -> None:
@@ -132,9 +153,11 @@ def _left(canvas: Canvas, found: BarCuts, bar: CutBar, x: float, top: float) -> 
         held = end - found.clamping_rest * WIDE / found.bar_length
         canvas.area(TINT, *_box(held, end, top, low))
         canvas.line(PHANTOM, (held, top - 3), (held, low + 3))
-    text = plain(round(bar.rest, 3))
-    if text_width(text) + 4 <= end - start:
-        canvas.write(text, (start + end) / 2, low - 6, "middle")
+    rest = round(bar.rest, 3)
+    if _fits(size(rest), start, end):
+        canvas.write(size(rest), (start + end) / 2, low - 6, "middle")
+    elif rest > 0:
+        _above(canvas, size(rest, "{} left"), end - APART_WORDS, top, "end")
 
 
 def _box(left: float, right: float, top: float, low: float) -> tuple[Point, ...]:
@@ -144,9 +167,17 @@ def _box(left: float, right: float, top: float, low: float) -> tuple[Point, ...]
 def _rows(found: BarCuts, shown: Sequence[_Like]) -> Iterator[tuple[str, ...]]:
     for each in shown:
         counted = [(length, len([*same])) for length, same in groupby(each.bar.pieces)]
-        told = ", ".join(f"{count} of {plain(length)}" for length, count in counted[:8])
+        rest = size(round(each.bar.rest, 3))
+        sizes = [size(length, f"{count} of {{}}") for length, count in counted[:8]]
         more = " …" if len(counted) > 8 else ""
-        yield each.name, f"{told}{more}; left {plain(round(each.bar.rest, 3))} mm"
+        told = (
+            f"{', '.join(pieces)}{more}; left {left}"
+            for pieces, left in (
+                ([one.own for one in sizes], f"{rest.own} mm"),
+                ([one.other for one in sizes], rest.other),
+            )
+        )
+        yield (each.name, *told)
     yield ("each cut takes", *millimetres(found.kerf))
     if found.allowance:
         yield ("each piece is longer by", *millimetres(found.allowance))

@@ -14,13 +14,16 @@ from shoplog.render.pictures.parts import (
     RISING,
     THIN,
     TINT,
+    Both,
     Canvas,
     Tells,
     across,
     millimetres,
+    own_first,
     per_unit,
     picture,
     plain,
+    size,
     upright,
 )
 from shoplog.render.pictures.section import AXIS, FACE, LEFT, RIGHT, Section, section_for
@@ -82,12 +85,13 @@ def _lengths(canvas: Canvas, section: Section, found: Engagement) -> None:
     ends = section.at(-crest, 0.0)[0], section.at(crest, 0.0)[0]
     across(canvas, (ends[0], FACE), (ends[1], FACE), FACE - 14, found.thread.designation)
     sizes = (
-        ("length", found.length, LEFT - 30, LEFT, ends[0], plain(found.length)),
-        ("least", found.least, RIGHT + 32, RIGHT, ends[1], f"{plain(found.least)} least"),
+        ("length", found.length, LEFT - 30, LEFT, ends[0], "{}"),
+        ("least", found.least, RIGHT + 32, RIGHT, ends[1], "{} least"),
     )
-    for name, length, x, face, foot, text in sizes:
+    for name, length, x, face, foot, around in sizes:
         y = section.at(0.0, length)[1] + ABOVE
         told = Tells(name, length, "mm")
+        text = size(length, around, inches=found.thread.in_inches)
         upright(canvas, (face, FACE + ABOVE), (foot, y), x, text, told, beside="turned")
 
 
@@ -95,12 +99,14 @@ def _loads(canvas: Canvas, found: Engagement, top: float) -> None:
     """A bar for each load, on one scale."""
     loads = _told(found)
     scale = per_unit(LONGEST, max(load for _, load, _ in loads))
+    inches = found.thread.in_inches
     first = min(loads, key=lambda load: load[1])[0]
     for row, (name, load, field) in enumerate(loads):
         y = top + row * ROW
         strong = name == first
         canvas.write(name, 4, y - 4, strong=strong)
-        canvas.write(f"{load:.3g} kN", canvas.width - 4, y - 4, "end", strong=strong)
+        text = Both(*own_first(f"{load:.3g} kN", _pounds(load), inches), inches)
+        canvas.write(text, canvas.width - 4, y - 4, "end", strong=strong)
         wide = load * scale
         corners = (6.0, y), (6.0 + wide, y), (6.0 + wide, y + BAR), (6.0, y + BAR)
         if strong:
@@ -117,11 +123,16 @@ def _told(found: Engagement) -> tuple[tuple[str, float, str], ...]:
     )
 
 
+def _pounds(load: float) -> str:
+    """A load in kN, in the other system."""
+    metric, inch = other_system(unit("N"))
+    return write_quantity(convert(1000 * load, metric, inch), inch)
+
+
 def _rows(found: Engagement) -> Iterator[tuple[str, ...]]:
-    yield ("full thread engaged", *millimetres(found.length))
-    yield ("least for the screw to break first", *millimetres(found.least))
+    inches = found.thread.in_inches
+    yield ("full thread engaged", *millimetres(found.length, inches=inches))
+    yield ("least for the screw to break first", *millimetres(found.least, inches=inches))
     for name, load, _ in _told(found):
-        metric, inch = other_system(unit("N"))
-        newton = load * 1000
-        yield (name, f"{load:.1f} kN", write_quantity(convert(newton, metric, inch), inch))
+        yield (name, *own_first(f"{load:.1f} kN", _pounds(load), inches))
     yield ("what gives first", found.gives_first)

@@ -25,6 +25,7 @@ from shoplog.render.pictures.parts import (
     on_circle,
     picture,
     plain,
+    size,
     upright,
 )
 from shoplog.trade.hole_work.d_shafts import FlattedRound
@@ -78,7 +79,7 @@ def _round(canvas: Canvas, diameter: float, angle: float = 215.0) -> None:
     """The round stock, and its diameter."""
     canvas.circle(PHANTOM, MIDDLE, RADIUS, tells=Tells("diameter", diameter, "mm"))
     tip = on_circle(MIDDLE, RADIUS, angle)
-    leader(canvas, tip, (tip[0] - 20, MIDDLE[1] + RADIUS + 24), f"Ø{plain(diameter)}", "end")
+    leader(canvas, tip, (tip[0] - 20, MIDDLE[1] + RADIUS + 24), size(diameter, "Ø{}"), "end")
 
 
 @pictured(FlattedRound, "a round with flats", "the section square to the axis, to scale")
@@ -95,12 +96,12 @@ def draw_flatted_round(found: FlattedRound, anchor: str) -> Html:
     half = (RADIUS**2 - (RADIUS - depth) ** 2) ** 0.5
     corners = (MIDDLE[0] - half, top + depth), (MIDDLE[0] + half, top + depth)
     told = Tells("width", found.width, "mm")
-    across(canvas, *corners, top - 22, plain(found.width), told)
+    across(canvas, *corners, top - 22, size(found.width), told)
     low = MIDDLE[0], MIDDLE[1] + RADIUS - (depth if found.flats == 2 else 0)
     told = Tells("across", found.across, "mm")
-    upright(canvas, corners[1], low, MIDDLE[0] + RADIUS + 26, plain(found.across), told)
+    upright(canvas, corners[1], low, MIDDLE[0] + RADIUS + 26, size(found.across), told)
     told = Tells("depth", found.depth, "mm")
-    upright(canvas, (MIDDLE[0], top), corners[1], MIDDLE[0] + RADIUS + 58, plain(found.depth),
+    upright(canvas, (MIDDLE[0], top), corners[1], MIDDLE[0] + RADIUS + 58, size(found.depth),
             told, beside="right")  # fmt: skip
     rows = (
         ("round", *millimetres(found.diameter)),
@@ -130,17 +131,17 @@ def draw_polygon(found: Polygon, anchor: str) -> Html:
     top = MIDDLE[0], MIDDLE[1] - RADIUS + depth
     even = found.sides % 2 == 0
     low = MIDDLE[0], MIDDLE[1] + RADIUS - (depth if even else 0)
-    size = found.across_flats if even else found.over_round
+    over = found.across_flats if even else found.over_round
     name = "flat_to_flat" if even else "over_round"
-    upright(canvas, top, low, MIDDLE[0] + RADIUS + 26, plain(size), Tells(name, size, "mm"))
+    upright(canvas, top, low, MIDDLE[0] + RADIUS + 26, size(over), Tells(name, over, "mm"))
     half = found.flat_width / 2 * (RADIUS - depth) / (found.across_flats / 2)
     half = min(half, (RADIUS**2 - (RADIUS - depth) ** 2) ** 0.5)
     ends = (MIDDLE[0] - half, top[1]), (MIDDLE[0] + half, top[1])
     told = Tells("flat_width", found.flat_width, "mm")
-    across(canvas, *ends, MIDDLE[1] - RADIUS - 22, plain(found.flat_width), told)
+    across(canvas, *ends, MIDDLE[1] - RADIUS - 22, size(found.flat_width), told)
     told = Tells("flat_depth", found.flat_depth, "mm")
     above = MIDDLE[0], MIDDLE[1] - RADIUS
-    upright(canvas, above, top, MIDDLE[0] + RADIUS + 58, plain(found.flat_depth), told,
+    upright(canvas, above, top, MIDDLE[0] + RADIUS + 58, size(found.flat_depth), told,
             beside="right")  # fmt: skip
     return picture(canvas, f"{found.sides} sides on a round", found.describe(), _rows(found))
 
@@ -154,8 +155,8 @@ def _rows(found: Polygon) -> Iterator[tuple[str, ...]]:
         ("width of a flat", found.flat_width),
         ("from a flat to the far side of the round", found.over_round),
     )
-    for name, size in sizes:
-        yield (name, *millimetres(size))
+    for name, length in sizes:
+        yield (name, *millimetres(length))
     yield ("turn from flat to flat", f"{plain(found.step, 'deg')}°")
 
 
@@ -175,10 +176,10 @@ def draw_square_hole(found: SquareHole, anchor: str) -> Html:
     canvas.path(PHANTOM, circle(MIDDLE, radius), frame, told)
     canvas.line(CENTRE, (x - out - 6, y), (x + out + 6, y))
     canvas.line(CENTRE, (x, y - out - 6), (x, y + out + 6))
-    across(canvas, square[3], square[2], y + out + 22, plain(found.side),
+    across(canvas, square[3], square[2], y + out + 22, size(found.side),
            Tells("across", found.side, "mm"))  # fmt: skip
     tip = on_circle(MIDDLE, radius, 60)
-    leader(canvas, tip, (x + out + 8, y - out + 6), f"drill {found.drill.designation}")
+    leader(canvas, tip, (x + out + 8, y - out + 6), size(found.drill.diameter, "Ø{} drill"))
     rows = (
         ("side", *millimetres(found.side)),
         (f"drill {found.drill.designation}", *millimetres(found.drill.diameter)),

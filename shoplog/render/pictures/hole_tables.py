@@ -13,6 +13,8 @@ from shoplog.units import write_number
 
 __all__ = ["hole_table", "readout_table"]
 
+STEP = "From the one before"
+
 
 def hole_table(points: Sequence[Hole]) -> Html:
     """The coordinates of holes, and the angle of each from the datum or on its circle."""
@@ -30,21 +32,21 @@ def hole_table(points: Sequence[Hole]) -> Html:
 
 def readout_table(lines: Sequence[ReadoutLine]) -> Html:
     """What a readout shows at each hole, and how far it is from the one before."""
-    heads = ("Hole", "X mm", "Y mm", "X in", "Y in", "From the one before, mm")
+    heads = ("Hole", "X mm", "Y mm", "X in", "Y in", f"{STEP}, mm", f"{STEP}, in")
     rows = [
         (
             str(line.number),
             *_both(line.x, line.y),
-            write_number(line.chord, "mm") if line.chord else "",
+            *(_both(line.chord) if line.chord else ("", "")),
         )
         for line in lines
     ]
     return _coordinates(heads, rows)
 
 
-def _both(x: float, y: float) -> tuple[str, ...]:
-    """Two coordinates in mm, then in inches, without their units."""
-    told = [millimetres(value) for value in (x, y)]
+def _both(*lengths: float) -> tuple[str, ...]:
+    """Lengths in mm, then in inches, without their units."""
+    told = [millimetres(length) for length in lengths]
     metric = (mm.removesuffix(" mm") for mm, _ in told)
     return (*metric, *(inch.removesuffix(" in") for _, inch in told))
 
@@ -69,4 +71,4 @@ def _system(head: str) -> dict[str, str]:
     """The mark of a column in one of the two systems, for the page's switch."""
     if head.endswith(" in"):
         return {"class_": INCH}
-    return {"class_": METRIC} if head in ("x mm", "y mm", "X mm", "Y mm") else {}
+    return {"class_": METRIC} if head.endswith(" mm") else {}

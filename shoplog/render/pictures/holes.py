@@ -24,7 +24,6 @@ from shoplog.render.pictures.parts import (
     arrow,
     leader,
     on_circle,
-    plain,
     size,
     text_box,
     upright,
@@ -142,10 +141,10 @@ def draw_readout(readout: Readout, anchor: str) -> Html:
 def _spread_out(canvas: Canvas, points: Sequence[Hole]) -> None:
     places = [(hole.x, hole.y) for hole in points]
     (left, low), (right, high) = _extent(places)
-    size = max(right - left, high - low)
-    near = hypot(*_nearest_to_datum(left, right, low, high)) <= FAR * size
-    view = _view([*places, *([(0.0, 0.0)] if near or not size else [])])
-    _datum(canvas, view.at(0.0, 0.0) if near or not size else None)
+    extent = max(right - left, high - low)
+    near = hypot(*_nearest_to_datum(left, right, low, high)) <= FAR * extent
+    view = _view([*places, *([(0.0, 0.0)] if near or not extent else [])])
+    _datum(canvas, view.at(0.0, 0.0) if near or not extent else None)
     _holes(canvas, [view.at(*place) for place in places], None)
     _overall(canvas, points, view)
     if len(points) == 1:
@@ -156,9 +155,9 @@ def _single(canvas: Canvas, hole: Hole, view: _View) -> None:
     """One hole, by its distances from the datum."""
     datum, place = view.at(0.0, 0.0), view.at(hole.x, hole.y)
     if hole.x:
-        across(canvas, datum, place, view.bottom + 34, plain(hole.x), Tells("x", hole.x, "mm"))
+        across(canvas, datum, place, view.bottom + 34, size(hole.x), Tells("x", hole.x, "mm"))
     if hole.y:
-        upright(canvas, datum, place, LEFT - 30, plain(hole.y), Tells("y", hole.y, "mm"))
+        upright(canvas, datum, place, LEFT - 30, size(hole.y), Tells("y", hole.y, "mm"))
 
 
 def _nearest_to_datum(left: float, right: float, low: float, high: float) -> Point:
@@ -173,10 +172,10 @@ def _overall(canvas: Canvas, points: Sequence[Hole], view: _View) -> None:
     if wide:
         ends = view.at(by_x[0].x, by_x[0].y), view.at(by_x[-1].x, by_x[-1].y)
         y = view.bottom + 34
-        across(canvas, *ends, y, plain(wide), Tells("across_x", wide, "mm"))
+        across(canvas, *ends, y, size(wide), Tells("across_x", wide, "mm"))
     if tall:
         ends = view.at(by_y[0].x, by_y[0].y), view.at(by_y[-1].x, by_y[-1].y)
-        upright(canvas, *ends, LEFT - 30, plain(tall), Tells("across_y", tall, "mm"))
+        upright(canvas, *ends, LEFT - 30, size(tall), Tells("across_y", tall, "mm"))
 
 
 def _extent(places: Iterable[Point]) -> tuple[Point, Point]:

@@ -26,6 +26,7 @@ from shoplog.render.pictures.parts import (
     millimetres,
     picture,
     plain,
+    size,
     upright,
 )
 from shoplog.trade.declare import Size
@@ -43,7 +44,6 @@ HUB = 26.0
 NARROWEST = 15.0
 """Units that the key is wide, at the least."""
 BEYOND = 16.0
-INCH = 25.4
 APART = 28.0
 """From one dimension line to the next."""
 
@@ -93,8 +93,8 @@ def draw_key_joint(joint: KeyJoint, anchor: str) -> Html:
     _depths(canvas, view, joint.hub, out, -1)
     _width(canvas, view, joint.key.width, out, _in_inches(joint.key))
     rows = [*_key_rows(joint.key), *_seat_rows(joint.shaft), *_seat_rows(joint.hub)]
-    gap = limits(joint.clearance.min, joint.clearance.max)
-    rows.append(("key to the hub's floor", *_both(gap, _in_inches(joint.key))))
+    gap = limits(joint.clearance.min, joint.clearance.max, inches=_in_inches(joint.key))
+    rows.append(("key to the hub's floor", *gap))
     title = f"Key {joint.key.designation} at {plain(joint.shaft.diameter)} mm"
     return picture(canvas, title, joint.describe(), rows)
 
@@ -176,10 +176,10 @@ def _depths(canvas: Canvas, view: _View, seat: KeySeat, out: float, way: int) ->
     x = MIDDLE[0] + way * (out + BEYOND)
     over = seat.over_opposite.nominal
     name = f"{seat.side}_over_opposite"
-    upright(canvas, floor, bottom, x, _size(over, inches), Tells(name, over, "mm"))
+    upright(canvas, floor, bottom, x, size(over, inches=inches), Tells(name, over, "mm"))
     depth = seat.depth.nominal
     tells = Tells(f"{seat.side}_depth", depth, "mm")
-    upright(canvas, top, floor, x + way * APART, _size(depth, inches), tells, beside="turned")
+    upright(canvas, top, floor, x + way * APART, size(depth, inches=inches), tells, beside="turned")
 
 
 def _width(canvas: Canvas, view: _View, width: Size, out: float, inches: bool) -> None:
@@ -187,21 +187,12 @@ def _width(canvas: Canvas, view: _View, width: Size, out: float, inches: bool) -
     y = MIDDLE[1] - out - 18
     edge = view.on_round(half)
     ends = (MIDDLE[0] - half, edge), (MIDDLE[0] + half, edge)
-    text = f"b {_size(width.nominal, inches)}"
+    text = size(width.nominal, "b {}", inches=inches)
     across(canvas, *ends, y, text, Tells("width", width.nominal, "mm"))
 
 
 def _in_inches(key: Key) -> bool:
     return key.standard.startswith("ASME")
-
-
-def _size(length: float, inches: bool) -> str:
-    return f"{plain(length / INCH, 'in')} in" if inches else plain(length)
-
-
-def _both(texts: tuple[str, str], inches: bool) -> tuple[str, str]:
-    """A size in both systems, its own first."""
-    return texts[::-1] if inches else texts
 
 
 # ---- a key alone --------------------------------------------------------------------------------
@@ -212,38 +203,32 @@ def draw_key(key: Key, anchor: str) -> Html:
     """The section of a key."""
     canvas = Canvas(anchor)
     scale = 80.0 / max(key.width.nominal, key.height.nominal)
-    wide, tall = (max(6.0, size.nominal * scale) for size in (key.width, key.height))
+    wide, tall = (max(6.0, side.nominal * scale) for side in (key.width, key.height))
     left, top = 160 - wide / 2, 40.0
     corners = (left, top), (left + wide, top), (left + wide, top + tall), (left, top + tall)
     canvas.area(CLOSE, *corners)
     canvas.line(OUTLINE, *corners, closed=True)
     width, height = key.width.nominal, key.height.nominal
-    across(
-        canvas,
-        corners[0],
-        corners[1],
-        22,
-        _size(width, _in_inches(key)),
-        Tells("width", width, "mm"),
-    )
+    texts = [size(length, inches=_in_inches(key)) for length in (width, height)]
+    across(canvas, corners[0], corners[1], 22, texts[0], Tells("width", width, "mm"))
     told = Tells("height", height, "mm")
-    upright(canvas, corners[1], corners[2], left + wide + 20, _size(height, _in_inches(key)), told)
+    upright(canvas, corners[1], corners[2], left + wide + 20, texts[1], told)
     return picture(canvas, f"Key {key.designation}", key.describe(), _key_rows(key))
 
 
 def _key_rows(key: Key) -> Iterator[tuple[str, ...]]:
     inches = _in_inches(key)
-    yield ("key, width b", *_both(limits(key.width.min, key.width.max), inches))
-    yield ("key, height", *_both(limits(key.height.min, key.height.max), inches))
+    yield ("key, width b", *limits(key.width.min, key.width.max, inches=inches))
+    yield ("key, height", *limits(key.height.min, key.height.max, inches=inches))
     if key.diameter is not None:
-        yield ("key, diameter of its disc", *_both(millimetres(key.diameter), inches))
+        yield ("key, diameter of its disc", *millimetres(key.diameter, inches=inches))
 
 
 def _seat_rows(seat: KeySeat) -> Iterator[tuple[str, ...]]:
     side, inches, over = seat.side, _in_inches(seat.key), seat.over_opposite
     far = "over the far side" if side == "shaft" else "from the far side of the bore"
-    for name, size in (("width b", seat.width), ("depth", seat.depth), (far, over)):
-        yield (f"{side}, {name}", *_both(limits(size.min, size.max), inches))
+    for name, zone in (("width b", seat.width), ("depth", seat.depth), (far, over)):
+        yield (f"{side}, {name}", *limits(zone.min, zone.max, inches=inches))
     if side == "shaft":
-        below = millimetres(seat.depth_from_flat)
-        yield ("shaft, depth below a flat as wide", *_both(below, inches))
+        below = millimetres(seat.depth_from_flat, inches=inches)
+        yield ("shaft, depth below a flat as wide", *below)

@@ -26,6 +26,7 @@ __all__ = [
     "metres",
     "micrometres",
     "millimetres",
+    "own_first",
     "plain",
     "size",
     "spread",
@@ -238,10 +239,11 @@ def millimetres(length: float, *, inches: bool = False) -> tuple[str, str]:
     (('6.350 mm', '0.2500 in'), ('0.000079 in', '0.002 mm'))
     """
     inch = f"{_inch_text(convert(length, unit('mm'), unit('in')))} in"
-    return _ordered(write_quantity(length, unit("mm")), inch, inches)
+    return own_first(write_quantity(length, unit("mm")), inch, inches)
 
 
-def _ordered(metric: str, inch: str, inches: bool) -> tuple[str, str]:
+def own_first(metric: str, inch: str, inches: bool) -> tuple[str, str]:
+    """Words in both systems, those of what is drawn first."""
     return (inch, metric) if inches else (metric, inch)
 
 
@@ -271,7 +273,7 @@ def limits(least: float, most: float, *, inches: bool = False) -> tuple[str, str
         return millimetres(least, inches=inches)
     edges = [convert(edge, mm, inch) for edge in (least, most)]
     metric, imperial = from_to(least, most), from_to(edges[0], edges[1], "in")
-    return _ordered(f"{' to '.join(metric)} mm", f"{' to '.join(imperial)} in", inches)
+    return own_first(f"{' to '.join(metric)} mm", f"{' to '.join(imperial)} in", inches)
 
 
 def from_to(least: float, most: float, of: str = "mm") -> tuple[str, str]:

@@ -20,6 +20,7 @@ from shoplog.render.pictures.parts import (
     millimetres,
     picture,
     plain,
+    size,
     text_width,
     upright,
 )
@@ -54,20 +55,21 @@ def _through(
 
 
 def _sizes(
-    canvas: Canvas, section: Section, diameter: float, hole: float, depth: float, total: float
-) -> None:
+    canvas: Canvas, section: Section, diameter: float, hole: float, depth: float, total: float,
+    *, inches: bool = False,
+) -> None:  # fmt: skip
     """The seat's diameter above, its depth at the right, the hole's diameter below."""
     top = section.at(-diameter / 2, 0.0), section.at(diameter / 2, 0.0)
     told = Tells("diameter", diameter, "mm")
-    across(canvas, *top, FACE - 14, f"Ø{plain(diameter)}", told)
+    across(canvas, *top, FACE - 14, size(diameter, "Ø{}", inches=inches), told)
     if hole:
         low = section.at(-hole / 2, total), section.at(hole / 2, total)
         told = Tells("hole", hole, "mm")
-        across(canvas, *low, low[0][1] + 24, f"Ø{plain(hole)}", told)
+        across(canvas, *low, low[0][1] + 24, size(hole, "Ø{}", inches=inches), told)
     if depth:
         foot = section.at(max(hole, 0.0) / 2 if hole else 0.0, depth)
         told = Tells("depth", depth, "mm")
-        upright(canvas, (RIGHT, FACE), foot, RIGHT + 30, plain(depth), told)
+        upright(canvas, (RIGHT, FACE), foot, RIGHT + 30, size(depth, inches=inches), told)
 
 
 @pictured(Counterbore, "a counterbore", "the seat in section with the widest head in it, to scale")
@@ -83,7 +85,8 @@ def draw_counterbore(bore: Counterbore, anchor: str) -> Html:
     ]  # fmt: skip
     _through(canvas, section, steps, Tells("seat", bore.diameter, "mm"))
     _screw(canvas, section, bore.screw, bore.depth, total)
-    _sizes(canvas, section, bore.diameter, bore.hole or 0.0, bore.depth, total)
+    inches = bore.screw.thread.in_inches
+    _sizes(canvas, section, bore.diameter, bore.hole or 0.0, bore.depth, total, inches=inches)
     section.tell_zoom(canvas)
     title = f"Counterbore for {bore.screw.designation}"
     return picture(canvas, title, bore.describe(), _counterbore_rows(bore))
@@ -101,14 +104,18 @@ def _screw(canvas: Canvas, section: Section, screw: Screw, depth: float, total: 
 
 
 def _counterbore_rows(bore: Counterbore) -> Iterator[tuple[str, ...]]:
-    yield ("counterbore", *millimetres(bore.diameter))
-    if bore.standard is not None and bore.standard != bore.diameter:
-        yield (f"{bore.source} has", *millimetres(bore.standard))
-    yield ("depth", *millimetres(bore.depth))
-    if bore.hole is not None:
-        yield ("hole below", *millimetres(bore.hole))
-    yield ("widest head", *millimetres(bore.screw.greatest_diameter))
-    yield ("play on the diameter", *millimetres(bore.play))
+    other = bore.standard if bore.standard != bore.diameter else None
+    sizes = (
+        ("counterbore", bore.diameter),
+        (f"{bore.source} has", other),
+        ("depth", bore.depth),
+        ("hole below", bore.hole),
+        ("widest head", bore.screw.greatest_diameter),
+        ("play on the diameter", bore.play),
+    )
+    for name, length in sizes:
+        if length is not None:
+            yield (name, *millimetres(length, inches=bore.screw.thread.in_inches))
     yield ("passes it", "yes" if bore.passes else "no")
 
 

@@ -17,6 +17,7 @@ from shoplog.render.pictures.parts import (
     RISING,
     THIN,
     TINT,
+    Both,
     Canvas,
     Point,
     Tells,
@@ -25,8 +26,10 @@ from shoplog.render.pictures.parts import (
     micrometres,
     millimetres,
     on_circle,
+    own_first,
     picture,
     plain,
+    size,
     spread,
     text_width,
     upright,
@@ -113,12 +116,12 @@ def _stack(canvas: Canvas, stack: BlockStack | None, x: float, plate: float, tal
         canvas.area(TINT, *corners)
         canvas.line(THIN, *corners, closed=True, tells=Tells("block", block, "mm"))
         canvas.line(DIMENSION, (right, middles[number]), (right + 14, labels[number]))
-        canvas.write(_block_text(stack, block), right + 17, labels[number] + 4)
+        canvas.write(_fine(block, _in_inches(stack)), right + 17, labels[number] + 4)
     canvas.rectangle(OUTLINE, right - BLOCK, edges[-1], BLOCK, plate - edges[-1])
 
 
-def _block_text(stack: BlockStack, block: float) -> str:
-    return f"{block / 25.4:.4f} in" if _in_inches(stack) else f"{round(block, 4):g}"
+def _fine(length: float, inches: bool) -> Both:
+    return size(length, inches=inches, fine=True)
 
 
 def _in_inches(stack: BlockStack) -> bool:
@@ -130,7 +133,8 @@ def _told(canvas: Canvas, bar: SineBar, low: Point, high: Point, plate: float) -
     """Length between the rollers above, height below the upper one, and the angle."""
     out = ROLLER + THICK + 18
     length = Tells("centres", bar.centres, "mm")
-    along(canvas, low, high, out, plain(bar.centres), length)
+    inches = bar.stack is not None and _in_inches(bar.stack)
+    along(canvas, low, high, out, size(bar.centres, inches=inches), length)
     _height(canvas, bar.stack or bar, (high[0] + BLOCK / 2, high[1] + ROLLER), plate)
     canvas.line(DIMENSION, low, (low[0] + 74, low[1]))
     drawn = degrees(asin((low[1] - high[1]) / BAR))
@@ -145,14 +149,15 @@ def _height(canvas: Canvas, of: BlockStack | SineBar, top: Point, plate: float) 
     """From the plate to the top of the blocks, right of their sizes."""
     told = Tells("height", of.height, "mm")
     inches = isinstance(of, BlockStack) and _in_inches(of)
-    text = f"{of.height / 25.4:.4f} in" if inches else f"{of.height:.4f}"
-    upright(canvas, (top[0], plate), top, top[0] + 86, text, told, beside="turned")
+    upright(canvas, (top[0], plate), top, top[0] + 92, _fine(of.height, inches), told,
+            beside="turned")  # fmt: skip
 
 
 def _rows(bar: SineBar) -> Iterator[tuple[str, ...]]:
     yield ("angle", f"{plain(bar.angle, 'deg')}°", angle_text(bar.angle))
-    yield ("between the rollers", *millimetres(bar.centres))
-    yield ("height", f"{bar.height:.4f} mm", f"{bar.height / 25.4:.5f} in")
+    inches = bar.stack is not None and _in_inches(bar.stack)
+    yield ("between the rollers", *millimetres(bar.centres, inches=inches))
+    yield ("height", *_height_texts(bar.height, inches))
     if bar.stack is not None:
         yield from _stack_rows(bar.stack)
         yield ("the angle that they make", angle_text(bar.angle_made),
@@ -160,10 +165,21 @@ def _rows(bar: SineBar) -> Iterator[tuple[str, ...]]:
 
 
 def _stack_rows(stack: BlockStack) -> Iterator[tuple[str, ...]]:
-    blocks = " + ".join(_block_text(stack, block) for block in stack.blocks)
-    yield ("blocks", blocks)
-    yield ("their height", f"{stack.height:.4f} mm", f"{stack.height / 25.4:.5f} in")
+    inches = _in_inches(stack)
+    yield ("blocks", *_blocks(stack, inches))
+    yield ("their height", *_height_texts(stack.height, inches))
     yield ("off what was asked", *micrometres(stack.error))
+
+
+def _height_texts(height: float, inches: bool) -> tuple[str, str]:
+    return own_first(f"{height:.4f} mm", f"{height / 25.4:.5f} in", inches)
+
+
+def _blocks(stack: BlockStack, inches: bool) -> tuple[str, str]:
+    """What they are in both systems, each unit once."""
+    told = [_fine(block, inches=False) for block in stack.blocks]
+    imperial = " + ".join(one.other.removesuffix(" in") for one in told)
+    return own_first(f"{' + '.join(one.own for one in told)} mm", f"{imperial} in", inches)
 
 
 @pictured(BlockStack, "a stack of gauge blocks", "the blocks, to scale")

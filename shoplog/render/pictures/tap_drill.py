@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from shoplog.render.html import Html
 from shoplog.render.pictures.declare import pictured
-from shoplog.render.pictures.parts import FALLING, OUTLINE, PHANTOM, Canvas, Tells, picture
+from shoplog.render.pictures.parts import (
+    FALLING,
+    OUTLINE,
+    PHANTOM,
+    Canvas,
+    Tells,
+    millimetres,
+    picture,
+)
 from shoplog.render.pictures.thread_view import (
     LEFT,
     RIGHT,
     TOP,
     Diameter,
-    own_first,
     pitch_and_angle,
     told_diameters,
     view_of,
@@ -49,12 +56,12 @@ def draw_tap_drill(found: TapDrill, anchor: str) -> Html:
         percent = f"{found.percent:.1f} % of thread"
         middle = (LEFT + RIGHT) / 2, view.y(min(left.bottom, basic.bottom)) + 22
         canvas.write(percent, *middle, "middle", tells=Tells("percent", found.percent, "%"))
-    rows = [
+    rows: list[tuple[str, ...]] = [
         *(
-            (f"{one.symbol}: {one.name}", *own_first(one.value, thread.in_inches))
+            (f"{one.symbol}: {one.name}", *millimetres(one.value, inches=thread.in_inches))
             for one in diameters[:2]
         ),
-        (diameters[2].name, *own_first(drill, thread.in_inches)),
+        (diameters[2].name, *millimetres(drill, inches=thread.in_inches)),
     ]
     if not thread.taper:
         rows.append(("thread left", f"{found.percent:.1f} %, asked {found.asked:g} %"))

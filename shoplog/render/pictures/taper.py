@@ -22,6 +22,7 @@ from shoplog.render.pictures.parts import (
     on_circle,
     picture,
     plain,
+    size,
     upright,
 )
 from shoplog.trade.taper_work.taper_pins import TaperPin
@@ -56,12 +57,12 @@ def _sizes(canvas: Canvas, cone: Cone, taper: Taper) -> None:
     """The diameters at both ends and the length; letters where the taper has no size."""
     upper, small_up, small_low, lower = cone.corners()
     large, small, length = taper.large_diameter, taper.small_diameter, taper.length
-    text = "D" if large is None else f"Ø{plain(large)}"
+    text = "D" if large is None else size(large, "Ø{}")
     tells = _tells("large_diameter", large)
     upright(canvas, upper, lower, cone.left - 24, text, tells, beside="turned")
-    text = "d" if small is None else f"Ø{plain(small)}"
+    text = "d" if small is None else size(small, "Ø{}")
     upright(canvas, small_up, small_low, cone.right + 22, text, _tells("small_diameter", small))
-    text = "L" if length is None else plain(length)
+    text = "L" if length is None else size(length)
     low = lower[1] + 44
     across(canvas, lower, small_low, low, text, _tells("length", length))
     if large is None:
@@ -69,8 +70,8 @@ def _sizes(canvas: Canvas, cone: Cone, taper: Taper) -> None:
         canvas.write(rule, (cone.left + cone.right) / 2, low + 18, "middle")
 
 
-def _tells(name: str, size: float | None) -> Tells | None:
-    return None if size is None else Tells(name, size, "mm")
+def _tells(name: str, length: float | None) -> Tells | None:
+    return None if length is None else Tells(name, length, "mm")
 
 
 def _half_angle(canvas: Canvas, cone: Cone, half_angle: float) -> None:

@@ -23,6 +23,7 @@ from shoplog.render.pictures.parts import (
     Canvas,
     Point,
     Tells,
+    Text,
     across,
     along,
     arrow,
@@ -32,6 +33,8 @@ from shoplog.render.pictures.parts import (
     on_circle,
     picture,
     plain,
+    size,
+    text_width,
     upright,
 )
 from shoplog.trade.taper_work.taper_indicating import (
@@ -73,15 +76,17 @@ def draw_set_over(setting: SetOver, anchor: str) -> Html:
     _work(canvas, head, tail)
     for point, way in ((head, -1), (tail, 1)):
         _centre(canvas, point, way)
-    text = plain(setting.between_points)
+    text = size(setting.between_points)
     told = Tells("between_points", setting.between_points, "mm")
     along(canvas, head, tail, over + 30, text, told)
     told = Tells("set_over", setting.set_over, "mm")
     foot = tail[0], head[1]
     x = LEFT + LONG + 52
-    upright(canvas, foot, tail, x, plain(setting.set_over), told, beside="turned")
-    canvas.write("headstock", 4, head[1] + over + 34)
-    canvas.write("tailstock, towards you", canvas.width - 4, head[1] + over + 34, "end")
+    text = size(setting.set_over)
+    upright(canvas, foot, tail, x, text, told, beside="turned")
+    low = head[1] + max(over + 34, over / 2 + text_width(text) / 2 + 14)
+    canvas.write("headstock", 4, low)
+    canvas.write("tailstock, towards you", canvas.width - 4, low, "end")
     title = f"Tailstock set over for {setting.taper.designation}"
     return picture(canvas, title, setting.describe(), _set_over_rows(setting))
 
@@ -135,15 +140,18 @@ def draw_indicator_setting(setting: IndicatorSetting, anchor: str) -> Html:
     _slope(canvas, low, high)
     travel = Tells("travel", setting.travel, "mm")
     if straight:
-        across(canvas, low, high, low[1] + 50, plain(setting.travel), travel)
+        across(canvas, low, high, low[1] + 50, size(setting.travel), travel)
     else:
-        along(canvas, low, high, 14, plain(setting.travel), travel)
+        along(canvas, low, high, 14, size(setting.travel), travel)
     told = Tells("rise", setting.rise, "mm")
     corner = (high[0], low[1])
     x = high[0] + 34
-    upright(canvas, high, corner, x, plain(setting.rise), told, beside="turned")
+    upright(canvas, high, corner, x, size(setting.rise), told, beside="turned")
     _slope_angle(canvas, low, high, setting.taper.half_angle, "half_angle")
-    for place, reading in ((low, "0"), (high, f"+{plain(setting.rise)}")):
+    readings: tuple[tuple[Point, Text], ...] = (
+        (low, "0"), (high, size(setting.rise, sign=True)),
+    )  # fmt: skip
+    for place, reading in readings:
         _indicator(canvas, place, reading)
     title = f"Indicator for {setting.taper.designation} along the {setting.along}"
     return picture(canvas, title, setting.describe(), _setting_rows(setting))
@@ -163,7 +171,7 @@ def _slope_angle(canvas: Canvas, low: Point, high: Point, angle: float, name: st
     leader(canvas, middle, (middle[0] + 10, low[1] + 24), angle_text(angle))
 
 
-def _indicator(canvas: Canvas, place: Point, reading: str) -> None:
+def _indicator(canvas: Canvas, place: Point, reading: Text) -> None:
     """A dial with its plunger on the slope, square to the axis."""
     x, y = place
     canvas.line(THIN, (x, y), (x, y - 22))

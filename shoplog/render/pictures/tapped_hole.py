@@ -14,12 +14,11 @@ from shoplog.render.pictures.parts import (
     leader,
     millimetres,
     picture,
-    plain,
+    size,
     upright,
 )
 from shoplog.render.pictures.section import AXIS, FACE, LEFT, RIGHT, Section, section_for
 from shoplog.trade.screw_threads.tapped_holes import TappedHole
-from shoplog.trade.screw_threads.thread_record import INCH
 
 __all__ = ["draw_tapped_hole"]
 
@@ -58,11 +57,12 @@ def _depths(canvas: Canvas, section: Section, hole: TappedHole) -> None:
     from_axis = {
         "full_thread": -root, "tap_depth": -crest, "drill_depth": crest, "tip_depth": 0.0,
     }  # fmt: skip
+    inches = hole.thread.in_inches
     for name, x in COLUMNS.items():
         depth: float = getattr(hole, name)
         foot = section.at(from_axis[name], depth)
         face = (LEFT if x < AXIS else RIGHT), FACE
-        upright(canvas, face, foot, x, _size(hole, depth), Tells(name, depth, "mm"))
+        upright(canvas, face, foot, x, size(depth, inches=inches), Tells(name, depth, "mm"))
 
 
 def _diameters(canvas: Canvas, section: Section, hole: TappedHole) -> None:
@@ -72,12 +72,8 @@ def _diameters(canvas: Canvas, section: Section, hole: TappedHole) -> None:
     across(canvas, *ends, FACE - 14, hole.thread.designation)
     bottom = section.at(0.0, hole.tip_depth)[1]
     tip = section.at(hole.drill / 2, (hole.tap_depth + hole.drill_depth) / 2)
-    text = f"Ø{_size(hole, hole.drill)} drill"
+    text = size(hole.drill, "Ø{} drill", inches=hole.thread.in_inches)
     leader(canvas, tip, (tip[0] + 14, bottom + 34), text)
-
-
-def _size(hole: TappedHole, length: float) -> str:
-    return f"{plain(length / INCH, 'in')} in" if hole.thread.in_inches else plain(length)
 
 
 def _rows(hole: TappedHole) -> Iterator[tuple[str, ...]]:
@@ -91,5 +87,4 @@ def _rows(hole: TappedHole) -> Iterator[tuple[str, ...]]:
         ("drill", hole.drill),
     )
     for name, length in sizes:
-        both = millimetres(length)
-        yield (name, *(both[::-1] if hole.thread.in_inches else both))
+        yield (name, *millimetres(length, inches=hole.thread.in_inches))

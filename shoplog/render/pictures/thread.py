@@ -6,7 +6,16 @@ from collections.abc import Iterable, Iterator
 
 from shoplog.render.html import Html
 from shoplog.render.pictures.declare import pictured
-from shoplog.render.pictures.parts import CENTRE, FALLING, OUTLINE, RISING, Canvas, Tells, picture
+from shoplog.render.pictures.parts import (
+    CENTRE,
+    FALLING,
+    OUTLINE,
+    RISING,
+    Canvas,
+    Tells,
+    millimetres,
+    picture,
+)
 from shoplog.render.pictures.thread_view import (
     LEFT,
     RIGHT,
@@ -14,7 +23,6 @@ from shoplog.render.pictures.thread_view import (
     TOP,
     Diameter,
     View,
-    own_first,
     pitch_and_angle,
     pitch_texts,
     told_diameters,
@@ -86,10 +94,11 @@ def _taper(canvas: Canvas, thread: Thread) -> None:
 
 
 def _rows(thread: Thread, diameters: Iterable[Diameter]) -> Iterator[tuple[str, ...]]:
+    inches = thread.in_inches
     for one in diameters:
-        yield (f"{one.symbol}: {one.name}", *own_first(one.value, thread.in_inches))
+        yield (f"{one.symbol}: {one.name}", *millimetres(one.value, inches=inches))
     yield ("P: pitch", *pitch_texts(thread))
     if thread.starts > 1:
         name = f"lead of {thread.starts} starts"
-        yield (name, *own_first(thread.lead, thread.in_inches))
-    yield ("height of the thread", *own_first(thread.thread_height, thread.in_inches))
+        yield (name, *millimetres(thread.lead, inches=inches))
+    yield ("height of the thread", *millimetres(thread.thread_height, inches=inches))

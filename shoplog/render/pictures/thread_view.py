@@ -16,10 +16,11 @@ from shoplog.render.pictures.parts import (
     across,
     millimetres,
     plain,
+    size,
     spread,
 )
 from shoplog.trade.screw_threads.thread_profile import PITCHES, Profile
-from shoplog.trade.screw_threads.thread_record import INCH, Thread
+from shoplog.trade.screw_threads.thread_record import Thread
 from shoplog.units import unit, write_quantity
 
 __all__ = [
@@ -30,10 +31,8 @@ __all__ = [
     "TOP",
     "Diameter",
     "View",
-    "own_first",
     "pitch_and_angle",
     "pitch_texts",
-    "size_text",
     "told_diameters",
     "view_of",
 ]
@@ -87,12 +86,7 @@ def told_diameters(canvas: Canvas, view: View, diameters: Sequence[Diameter], in
         tells = Tells(one.field, one.value, "mm")
         canvas.line(one.kind, (LEFT - 4, y), (RIGHT + 4, y), tells=tells)
         canvas.line(DIMENSION, (RIGHT + 4, y), (LABELS - 2, label))
-        canvas.write(f"{one.symbol} {size_text(one.value, inches)}", LABELS, label + 4)
-
-
-def size_text(length: float, inches: bool) -> str:
-    """A length as the trade counts the thread: in mm, or in inches with their unit."""
-    return f"{plain(length / INCH, 'in')} in" if inches else plain(length)
+        canvas.write(size(one.value, f"{one.symbol} {{}}", inches=inches), LABELS, label + 4)
 
 
 def pitch_and_angle(
@@ -100,9 +94,9 @@ def pitch_and_angle(
 ) -> None:
     """The pitch from ridge to ridge above, the angle of the flanks in the groove between."""
     ends = [view.at((part * pitch, profile.top)) for part in (0.5, 1.5)]
-    text = f"P {size_text(pitch, inches)}"
     feet = [(x, TOP) for x, _ in ends]
-    across(canvas, feet[0], feet[1], TOP - 14, text, Tells("pitch", pitch, "mm"))
+    told = size(pitch, "P {}", inches=inches)
+    across(canvas, feet[0], feet[1], TOP - 14, told, Tells("pitch", pitch, "mm"))
     for x, y in ends:
         canvas.line(DIMENSION, (x, TOP), (x, y))
     apex = view.at((pitch, profile.middle - pitch / 4 / tan(radians(angle))))
@@ -113,12 +107,6 @@ def pitch_and_angle(
         DIMENSION, apex, radius, 90 - angle, 90 + angle, Tells("thread_angle", 2 * angle, "deg")
     )
     canvas.write(text, *above, "middle")
-
-
-def own_first(length: float, inches: bool) -> tuple[str, ...]:
-    """A length in both systems, the thread's own first."""
-    both = millimetres(length)
-    return both[::-1] if inches else both
 
 
 def pitch_texts(thread: Thread) -> tuple[str, str]:

@@ -18,6 +18,7 @@ from shoplog.render.pictures.parts import (
     Tells,
     limits,
     picture,
+    size,
     spread,
 )
 from shoplog.render.pictures.thread_view import (
@@ -29,7 +30,6 @@ from shoplog.render.pictures.thread_view import (
     View,
     pitch_and_angle,
     pitch_texts,
-    size_text,
     view_of,
 )
 from shoplog.trade.screw_threads.thread_limits import ThreadLimits
@@ -48,8 +48,8 @@ def draw_thread_limits(found: ThreadLimits, anchor: str) -> Html:
     """The profile at its most and at its least metal, with the limits of each diameter."""
     internal = found.pitch_diameter.upper > 0
     sizes = (found.major, found.pitch_diameter, found.minor_diameter)
-    least = _profile_at(found.thread, *(size.min / 2 for size in sizes))
-    most = _profile_at(found.thread, *(size.max / 2 for size in sizes))
+    least = _profile_at(found.thread, *(zone.min / 2 for zone in sizes))
+    most = _profile_at(found.thread, *(zone.max / 2 for zone in sizes))
     canvas = Canvas(anchor)
     view = view_of(found.thread.pitch, [least, most])
     lower, upper = ([view.at(place) for place in one.line()] for one in (least, most))
@@ -81,15 +81,15 @@ def _told_limits(canvas: Canvas, view: View, found: ThreadLimits, internal: bool
         ("pitch_diameter", "D2" if internal else "d2", found.pitch_diameter),
         ("minor_diameter", "D1" if internal else "d1", found.minor_diameter),
     )
-    wanted = [view.y((size.min + size.max) / 4) for _, _, size in told]
-    for (field, symbol, size), label in zip(told, spread(wanted, 30, low=26.0), strict=True):
+    wanted = [view.y((zone.min + zone.max) / 4) for _, _, zone in told]
+    for (field, symbol, zone), label in zip(told, spread(wanted, 30, low=26.0), strict=True):
         kind = CENTRE if field == "pitch_diameter" else THIN
-        for name, edge, at in (("max", size.max, label - 7), ("min", size.min, label + 7)):
+        for name, edge, at in (("max", zone.max, label - 7), ("min", zone.min, label + 7)):
             y = view.y(edge / 2)
             tells = Tells(f"{field}_{name}", edge, "mm")
             canvas.line(kind, (LEFT - 4, y), (RIGHT + 4, y), tells=tells)
             canvas.line(DIMENSION, (RIGHT + 4, y), (LABELS - 2, at))
-            canvas.write(f"{symbol} {size_text(edge, inches)}", LABELS, at + 4)
+            canvas.write(size(edge, f"{symbol} {{}}", inches=inches), LABELS, at + 4)
 
 
 def _limit_rows(found: ThreadLimits) -> Iterator[tuple[str, ...]]:
@@ -98,7 +98,6 @@ def _limit_rows(found: ThreadLimits) -> Iterator[tuple[str, ...]]:
         ("pitch diameter", found.pitch_diameter),
         ("minor diameter", found.minor_diameter),
     )
-    for name, size in names:
-        both = limits(size.min, size.max)
-        yield (name, *(both[::-1] if found.thread.in_inches else both))
+    for name, zone in names:
+        yield (name, *limits(zone.min, zone.max, inches=found.thread.in_inches))
     yield ("pitch", *pitch_texts(found.thread))
