@@ -28,7 +28,7 @@ from shoplog.log.shop import ShopProfile, read_shop
 from shoplog.log.shop_scope import SHOP, ShopScope, shop_scope
 from shoplog.problems import Grade, Mistake, Place, Problem, counted, message
 
-__all__ = ["Counts", "Log", "Pasts", "read_log", "report_of_text", "with_problems"]
+__all__ = ["Counts", "Log", "Pasts", "pages_meant", "read_log", "report_of_text", "with_problems"]
 
 CIRCLE = message("circle", "{name} hangs on itself: {way}", example="")
 PART_TWICE = message(
@@ -272,12 +272,26 @@ def _connect(page: _Page, pages: dict[str, _Page], parts: Parts, at_hand: ShopSc
             page.extra.append(entry.statement.problem(mistake))
 
 
-def _used(page: _Page, name: str, path: str, pages: dict[str, _Page]) -> str | None:
-    """The page that a `use` names, by its whole path or the end of it."""
+def pages_meant(path: str, keys: Iterable[str]) -> list[str]:
+    """Every page that a `use` may mean, by its whole path or the end of it.
+
+    >>> pages_meant("shaft", ["winch/shaft.md", "shaft/index.md", "winch/crankshaft.md"])
+    ['winch/shaft.md', 'shaft/index.md']
+    """
+    ends = tuple(f"/{end}" for end in _named_in_whole(path))
+    return [key for key in keys if f"/{key}".endswith(ends)]
+
+
+def _named_in_whole(path: str) -> tuple[str, str]:
     wanted = path.strip("/").removesuffix(".md")
-    ends = (f"{wanted}.md", f"{wanted}/index.md")
-    exact = [key for key in pages if key in ends]
-    found = exact or [key for key in pages if key.endswith(tuple(f"/{end}" for end in ends))]
+    return f"{wanted}.md", f"{wanted}/index.md"
+
+
+def _used(page: _Page, name: str, path: str, pages: dict[str, _Page]) -> str | None:
+    """The page that a `use` names; one that it names in whole comes before the ends of others."""
+    found = pages_meant(path, pages)
+    exact = [key for key in found if key in _named_in_whole(path)]
+    found = exact or found
     if len(found) > 1:
         _refuse_use(page, name, Mistake(USE_MANY, page=path, paths=" or ".join(found[:4])))
         return None

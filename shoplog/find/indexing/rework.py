@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -22,6 +22,7 @@ from shoplog.find.record import Record
 from shoplog.find.sizes import sizes_of
 from shoplog.find.whole import work_out_log
 from shoplog.log.folder import folder_texts
+from shoplog.log.pages import pages_meant
 
 __all__ = ["Worked", "reached", "rework"]
 
@@ -121,7 +122,7 @@ def _joined(projects: set[str], uses: Mapping[str, Iterable[str]]) -> set[str]:
     for key, paths in uses.items():
         own = posixpath.dirname(key)
         for path in paths:
-            for other in _meant(path, uses):
+            for other in pages_meant(path, uses):
                 links.setdefault(own, set()).add(posixpath.dirname(other))
                 links.setdefault(posixpath.dirname(other), set()).add(own)
     found: set[str] = set()
@@ -132,10 +133,3 @@ def _joined(projects: set[str], uses: Mapping[str, Iterable[str]]) -> set[str]:
             found.add(project)
             waiting += links.get(project, ())
     return found
-
-
-def _meant(path: str, keys: Iterable[str]) -> Iterator[str]:
-    """Every page that a `use` may mean, by its path or the end of it."""
-    wanted = path.strip("/").removesuffix(".md")
-    ends = (f"{wanted}.md", f"{wanted}/index.md")
-    return (key for key in keys if f"/{key}".endswith(tuple(f"/{end}" for end in ends)))
