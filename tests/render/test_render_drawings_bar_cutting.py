@@ -64,17 +64,51 @@ def test_pieces_too_short_to_draw_are_drawn_together_and_that_is_said():
 def test_bars_that_are_cut_alike_are_drawn_once():
     drawn = Drawn(CUTS["parted off"])
     assert {"bars 1 to 2", "bar 3"} <= set(drawn.words)
-    assert drawn.key[0] == ("bars 1 to 2", "13 of 62; left 61.5 mm")
+    told = "13 of 62; left 61.5 mm", "13 of 2.4409 in; left 2.4213 in"
+    assert drawn.key[0] == ("bars 1 to 2", *told)
 
 
 def test_the_key_says_what_each_bar_gives_and_what_is_left():
     assert Drawn(CUTS["mixed"]).key == [
-        ("bar 1", "2 of 300, 1 of 240; left 154 mm"),
-        ("bar 2", "1 of 240, 1 of 180; left 576 mm"),
+        (
+            "bar 1",
+            "2 of 300, 1 of 240; left 154 mm",
+            "2 of 11.811 in, 1 of 9.4488 in; left 6.063 in",
+        ),
+        (
+            "bar 2",
+            "1 of 240, 1 of 180; left 576 mm",
+            "1 of 9.4488 in, 1 of 7.0866 in; left 22.6772 in",
+        ),
         ("each cut takes", "2.000 mm", "0.0787 in"),
         ("cuts", "5"),
         ("becomes pieces", "63 %"),
     ]
+
+
+def test_a_piece_has_its_length_in_both_systems_and_a_short_remnant_above_it():
+    drawn = Drawn(CUTS["mixed"])
+    told = ["300", "300", "240", "240", "180", "576", "1000", "154 left"]
+    assert drawn.words == ["bar 1", "bar 2", *told]
+    assert drawn.others == [
+        *("11.811 in", "11.811 in", "9.4488 in", "9.4488 in", "7.0866 in", "22.6772 in"),
+        *("39.3701 in", "6.063 in left"),
+    ]
+
+
+def test_pieces_with_no_room_for_their_length_have_it_once_above_them():
+    drawn = Drawn(CUTS["parted off"])
+    told = ["13 of 62", "9 of 40", "259.5", "900", "61.5 left"]
+    assert drawn.words == ["bars 1 to 2", "bar 3", *told]
+    assert drawn.others == [
+        *("13 of 2.4409 in", "9 of 1.5748 in", "10.2165 in", "35.4331 in", "2.4213 in left")
+    ]
+    boxes = dict(drawn.boxes())
+    pieces = drawn.all("piece")[:13]
+    middle = (pieces[0].left + pieces[-1].right) / 2
+    assert boxes["13 of 62"].bottom < pieces[0].top
+    # To the half of what a browser's font may differ by.
+    assert (boxes["13 of 62"].left + boxes["13 of 62"].right) / 2 == pytest.approx(middle, abs=0.1)
 
 
 def test_of_many_bars_the_first_are_drawn_and_that_is_said():

@@ -54,6 +54,13 @@ def test_the_pin_goes_from_the_top_over_its_spaces_clockwise(found):
     assert radius == pytest.approx(radius_of(chosen), abs=0.1)
 
 
+@pytest.mark.parametrize("found", INDEXINGS.values(), ids=INDEXINGS)
+def test_what_is_counted_is_in_neither_system(found):
+    drawn = Drawn(found)
+    assert drawn.others == []
+    assert all(text.isdigit() for text in drawn.words)
+
+
 @with_circle
 def test_the_arms_stand_just_outside_the_two_holes(found):
     drawn = Drawn(found)

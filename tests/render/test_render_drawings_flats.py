@@ -82,6 +82,33 @@ def test_a_square_hole_is_drawn_with_the_drill_that_goes_before_it():
     assert ("left in each corner", "2.121 mm", "0.0835 in") in drawn.key
 
 
+@pytest.mark.parametrize(
+    ("found", "words", "others"),
+    [
+        (
+            ROUNDS["two flats"],
+            ["3", "14.283", "14", "Ø20"],
+            ["0.1181 in", "0.5623 in", "0.5512 in", "Ø0.7874 in"],
+        ),
+        (
+            POLYGONS["hexagon"],
+            ["1.315", "17", "9.815", "Ø19.63"],
+            ["0.0518 in", "0.6693 in", "0.3864 in", "Ø0.7728 in"],
+        ),
+        (square_hole(10), ["Ø9.9 drill", "10"], ["Ø0.3898 in drill", "0.3937 in"]),
+    ],
+)
+def test_every_size_is_told_in_both_systems(found, words, others):
+    drawn = Drawn(found)
+    assert sorted(drawn.words) == sorted(words)
+    assert sorted(drawn.others) == sorted(others)
+
+
+def test_a_scratch_of_a_flat_is_not_rounded_to_a_tenth_of_a_thou():
+    others = Drawn(POLYGONS["a hundred"]).others  # its flats are 0.004 mm deep
+    assert "0.00017 in" in others
+
+
 @pytest.mark.parametrize("value", [*ROUNDS.values(), *POLYGONS.values(), square_hole(10)])
 def test_no_words_meet_and_nothing_leaves_the_frame(value):
     drawn = Drawn(value)

@@ -145,14 +145,30 @@ def test_the_table_has_every_coordinate_in_both_systems():
 
 def test_a_readout_is_drawn_from_its_zero_with_the_step_from_the_hole_before():
     html = Drawn(hole_readout(hole_row(3, 25), zero_x=10)).html
+    for units, mark in (("mm", "shoplog-mm"), ("in", "shoplog-inch")):
+        assert f'<th scope="col" class="{mark}">From the one before, {units}</th>' in html
     html = re.sub(' class="shoplog-(mm|inch)"', "", html)
     first = "".join(f"<td>{text}</td>" for text in ("1", "-10.000", "0.000", "-0.3937", "0.0000"))
-    assert f"{first}<td></td>" in html
-    assert "<td>40.000</td><td>0.000</td><td>1.5748</td><td>0.0000</td><td>25.000</td>" in html
+    assert f"{first}<td></td><td></td>" in html
+    second = ("40.000", "0.000", "1.5748", "0.0000", "25.000", "0.9843")
+    assert "".join(f"<td>{text}</td>" for text in second) in html
     drawn = Drawn(hole_readout(hole_row(3, 25), zero_x=10))
     ((x, _),) = drawn.told("datum").points
     places = [told.points[0][0] for told in drawn.all("hole")]
     assert isclose((x - places[0]) / (places[1] - places[0]), 10 / 25, abs_tol=0.002)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "others"),
+    [
+        (CIRCLES["five"], ["Ø1.5748 in"]),
+        (LAYOUTS["listed"], ["2.4803 in", "1.9685 in"]),
+        (LAYOUTS["one"], ["0.1181 in", "0.1575 in"]),
+        (LAYOUTS["at the datum"], []),
+    ],
+)
+def test_every_distance_is_told_in_both_systems(pattern, others):
+    assert Drawn(pattern).others == others
 
 
 @given(

@@ -77,6 +77,23 @@ def test_the_key_has_every_limit_in_both_systems_its_own_first():
     assert "b 0.25 in" in inch.words
 
 
+def test_every_size_is_told_in_both_systems_those_of_the_key_first():
+    usual, inch = Drawn(JOINTS["usual"]), Drawn(JOINTS["inch"])
+    assert usual.words == ["b 8", "26", "4", "33.3", "3.3"]
+    told = ["b 0.315 in", "1.0236 in", "0.1575 in", "1.311 in", "0.1299 in"]
+    assert usual.others == told
+    assert inch.words == ["b 0.25 in", "0.8591 in", "0.1409 in", "1.1141 in", "0.1141 in"]
+    assert inch.others == ["b 6.35", "21.822", "3.578", "28.299", "2.899"]
+
+
+def test_a_key_and_a_keyway_alone_are_told_in_both_systems():
+    joint = JOINTS["inch"]
+    key, seat = Drawn(joint.key), Drawn(joint.hub)
+    assert (key.words, key.others) == (["0.25 in", "0.25 in"], ["6.35", "6.35"])
+    assert seat.words == ["b 0.25 in", "1.1141 in", "0.1141 in"]
+    assert seat.others == ["b 6.35", "28.299", "2.899"]
+
+
 def test_three_parts_have_three_hatchings():
     drawn = Drawn(JOINTS["usual"])
     fills = {part.get("class") for part in drawn.svg.iter() if "url" in part.get("fill", "")}

@@ -87,8 +87,43 @@ def test_the_lengths_and_the_loads_are_each_to_one_scale(found):
 def test_what_gives_first_stands_out_by_its_weight_and_is_named_in_the_key():
     drawn = Drawn(ENGAGED["hole strips"])
     strong = [part.text for part in drawn.of_class("shoplog-letter")]
-    assert strong == ["the hole's thread strips", "19.5 kN"]
+    assert strong == ["the hole's thread strips", "19.5 kN", "4388 lbf"]
     assert drawn.key[-1] == ("what gives first", "the thread of the hole strips")
+
+
+def test_lengths_and_loads_are_told_in_both_systems_those_of_the_thread_first():
+    metric, inch = Drawn(ENGAGED["hole strips"]), Drawn(ENGAGED["least"])
+    assert set(metric.words) >= {"8", "12.003 least", "29.3 kN", "38.9 kN", "19.5 kN"}
+    loads = ["6584 lbf", "8750 lbf", "4388 lbf"]
+    assert metric.others == ["0.315 in", "0.4726 in least", *loads]
+    assert set(inch.words) >= {"0.2624 in", "0.2624 in least", "3692 lbf", "5601 lbf"}
+    assert inch.others == ["6.665", "6.665 least", "16.4 kN", "24.9 kN", "16.4 kN"]
+    assert inch.key[2] == ("the screw breaks", "3692 lbf", "16.4 kN")
+
+
+@pytest.mark.parametrize(
+    ("seat", "words", "others"),
+    [
+        (BORES["usual"], ["Ø11", "Ø6.6", "6.4"], ["Ø0.4331 in", "Ø0.2598 in", "0.252 in"]),
+        (BORES["inch"], ["Ø0.4375 in", "Ø0.2812 in", "0.25 in"], ["Ø11.112", "Ø7.144", "6.35"]),
+        (
+            SINKS["screw"],
+            ["90°", "Ø11.2", "Ø5.5", "2.85"],
+            ["Ø0.4409 in", "Ø0.2165 in", "0.1122 in"],
+        ),
+    ],
+)
+def test_every_size_of_a_seat_is_told_in_both_systems(seat, words, others):
+    drawn = Drawn(seat)
+    assert sorted(drawn.words) == sorted(words)
+    assert sorted(drawn.others) == sorted(others)
+
+
+def test_the_key_of_the_seat_of_an_inch_screw_has_inches_first():
+    assert Drawn(BORES["inch"]).key[:2] == [
+        ("counterbore", "0.4375 in", "11.112 mm"),
+        ("depth", "0.2500 in", "6.350 mm"),
+    ]
 
 
 def test_below_the_screw_the_hole_is_hatched_to_its_own_crest():

@@ -56,20 +56,42 @@ def test_each_block_is_as_high_as_its_size_and_they_stand_on_each_other():
     for block in blocks:
         assert isclose(block.tall, block.value * scale, abs_tol=0.03)
     assert [block.bottom for block in blocks[1:]] == [block.top for block in blocks[:-1]]
-    assert {"40", "1.26", "1.002", "42.2620"} <= set(drawn.words)
+    assert {"40", "1.26", "1.002", "42.262"} <= set(drawn.words)
 
 
 def test_the_key_has_the_angle_the_height_in_both_systems_and_the_blocks():
     key = {row[0]: row[1:] for row in Drawn(BARS["usual"]).key}
     assert key["angle"] == ("25°", "25°00&#x27;00&quot;")
     assert key["height"] == ("42.2618 mm", "1.66385 in")
-    assert key["blocks"] == ("40 + 1.26 + 1.002",)
+    assert key["blocks"] == ("40 + 1.26 + 1.002 mm", "1.5748 + 0.04961 + 0.03945 in")
     assert key["off what was asked"] == ("0.17 µm", "0.007 thou")
 
 
 def test_blocks_in_inches_are_told_in_inches():
     drawn = Drawn(BARS["inch"])
-    assert {"2.0000 in", "0.5000 in", "2.5000 in"} <= set(drawn.words)
+    assert {"2 in", "0.5 in", "5 in", "2.5 in"} <= set(drawn.words)
+    assert sorted(drawn.others) == ["12.7", "127", "50.8", "63.5"]
+    assert drawn.key[1:] == [
+        ("between the rollers", "5.0000 in", "127.000 mm"),
+        ("height", "2.50000 in", "63.5000 mm"),
+        ("blocks", "2 + 0.5 in", "50.8 + 12.7 mm"),
+        ("their height", "2.50000 in", "63.5000 mm"),
+        ("off what was asked", "0 µm", "0.0 thou"),
+        ("the angle that they make", "30°00&#x27;00&quot;", "+0.0 seconds of arc off"),
+    ]
+
+
+def test_blocks_and_heights_are_told_to_a_hundred_thousandth_of_an_inch():
+    drawn = Drawn(BARS["usual"])
+    told = ["1.5748 in", "0.04961 in", "0.03945 in", "3.937 in", "1.66386 in"]
+    assert drawn.others == told
+
+
+def test_a_block_of_half_a_micrometre_is_told_apart():
+    drawn = Drawn(gauge_block_stack(37.4565, METRIC))
+    assert drawn.words == ["30", "4", "1.45", "1.006", "1.0005", "37.4565"]
+    blocks = ["1.1811 in", "0.15748 in", "0.05709 in", "0.03961 in", "0.03939 in"]
+    assert drawn.others == [*blocks, "1.47467 in"]
 
 
 def test_a_stack_alone_stands_to_scale():

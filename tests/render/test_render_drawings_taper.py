@@ -101,6 +101,19 @@ def test_the_key_has_the_taper_per_foot_both_angles_and_the_sizes_in_both_system
     ]
 
 
+@pytest.mark.parametrize(
+    ("name", "others"),
+    [
+        ("Morse", ["Ø0.572 in", "Ø0.7 in", "2.5625 in"]),
+        ("long and thin", ["Ø0.0037 in", "Ø0.0039 in", "196.8504 in"]),
+        ("steep", ["Ø1.75 in"]),
+        ("ratio", []),
+    ],
+)
+def test_every_size_is_told_in_both_systems(name, others):
+    assert sorted(Drawn(TAPERS[name]).others) == sorted(others)
+
+
 def test_a_taper_pin_is_drawn_with_its_own_length():
     pin = taper_pin("6 mm", 30)
     drawn = Drawn(pin)

@@ -73,6 +73,19 @@ def test_the_rise_is_drawn_as_large_as_it_says(setting):
     assert drawn.told("half_angle").value == pytest.approx(setting.taper.half_angle)
 
 
+def test_every_length_is_told_in_both_systems():
+    told = [Drawn(one).others for one in (SET_OVERS["usual"], *SETTINGS.values())]
+    assert told == [
+        ["7.5591 in", "0.1889 in"],
+        ["2.3622 in", "0.0593 in", "+0.0593 in"],
+        ["1.9685 in", "0.0492 in", "+0.0492 in"],
+        ["1.7048 in", "+1.7048 in", "1.9685 in"],
+        ["1.9685 in", "2255.7388 in", "+2255.7388 in"],
+        ["393.7008 in", "0.0000034 in", "+0.0000034 in"],
+    ]
+    assert Drawn(FINDINGS["near"]).others == []
+
+
 def test_the_travel_is_told_along_what_travels():
     slide, carriage = (Drawn(SETTINGS[name]).told("travel") for name in ("top slide", "carriage"))
     assert slide.points[0][1] != slide.points[1][1]

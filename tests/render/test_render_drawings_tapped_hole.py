@@ -94,6 +94,9 @@ def test_depths_are_in_the_system_of_the_thread_and_the_key_in_both():
     assert {"M8", "12", "19.5", "Ø6.8 drill"} <= set(Drawn(HOLES["usual"]).words)
     inch = Drawn(HOLES["inch"])
     assert {"1/4-20 UNC", "0.5 in", "Ø0.201 in drill"} <= set(inch.words)
+    assert inch.others == ["Ø5.105 drill", "12.7", "15.24", "17.78", "19.314"]
+    depths = ["0.4724 in", "0.6693 in", "0.7677 in", "0.8481 in"]
+    assert Drawn(HOLES["usual"]).others == ["Ø0.2677 in drill", *depths]
     assert inch.key[0] == ("full thread", "0.5000 in", "12.700 mm")
     names = [row[0] for row in Drawn(HOLES["usual"]).key]
     assert names == [

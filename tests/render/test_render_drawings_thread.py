@@ -80,6 +80,39 @@ def test_the_key_names_every_diameter_in_both_systems_its_own_first():
     assert "P 0.05 in" in unified.words
 
 
+@pytest.mark.parametrize(
+    ("value", "others"),
+    [
+        (
+            Thread.from_text("M8"),
+            ["d 0.315 in", "d2 0.283 in", "D1 0.2617 in", "d3 0.2546 in", "P 0.0492 in"],
+        ),
+        (Thread.from_text("1/4-20 UNC-2B"), ["D 6.35", "D2 5.525", "D1 4.975", "P 1.27"]),
+        (
+            tap_drill(Thread.from_text("M8")),
+            ["D 0.315 in", "D1 0.2617 in", "drill 0.2677 in", "P 0.0492 in"],
+        ),
+        (
+            tap_drill(Thread.from_text("1/4-20 UNC")),
+            ["D 6.35", "D1 4.975", "drill 5.105", "P 1.27"],
+        ),
+        (
+            thread_limits(Thread.from_text("M10x1.5-6g")),
+            [
+                *("d 0.3924 in", "d 0.3831 in", "d2 0.3541 in", "d2 0.3489 in"),
+                *("d1 0.3285 in", "d1 0.3125 in", "P 0.0591 in"),
+            ],
+        ),
+        (
+            thread_limits(Thread.from_text("1/4-20 UNC-2B")),
+            ["D 6.657", "D 6.35", "D2 5.649", "D2 5.524", "D1 5.258", "D1 4.978", "P 1.27"],
+        ),
+    ],
+)
+def test_every_diameter_and_the_pitch_are_told_in_both_systems(value, others):
+    assert sorted(Drawn(value).others) == sorted(others)
+
+
 def test_a_trapezoidal_thread_has_its_clearance_and_its_lead():
     drawn = Drawn(Thread.from_text("Tr 40x14(P7)LH"))
     outer, major = drawn.told("internal_major_diameter"), drawn.told("major")

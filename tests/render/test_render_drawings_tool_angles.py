@@ -65,6 +65,13 @@ def test_the_views_and_the_letters_are_named_and_the_key_gives_the_ranges():
 
 
 @bits
+def test_angles_are_in_neither_system(group):
+    drawn = Drawn(tool_bit_angles(group))
+    assert drawn.others == []
+    assert sum(text.endswith("°") for text in drawn.words) == len(ANGLES)
+
+
+@bits
 def test_no_words_meet_and_nothing_leaves_the_frame(group):
     drawn = Drawn(tool_bit_angles(group))
     assert faults(drawn) == []

@@ -50,6 +50,8 @@ BLOCK = 26.0
 """Width of a gauge block."""
 PLATE = 10.0
 TALL = 150.0
+FINEST = 6
+"""Places of a micrometre; beyond them stands only what counting in binary leaves."""
 
 
 @pictured(SineBar, "a sine bar", "the bar on its blocks, from the side")
@@ -168,7 +170,7 @@ def _stack_rows(stack: BlockStack) -> Iterator[tuple[str, ...]]:
     inches = _in_inches(stack)
     yield ("blocks", *_blocks(stack, inches))
     yield ("their height", *_height_texts(stack.height, inches))
-    yield ("off what was asked", *micrometres(stack.error))
+    yield ("off what was asked", *micrometres(round(stack.error, FINEST)))
 
 
 def _height_texts(height: float, inches: bool) -> tuple[str, str]:

@@ -221,6 +221,6 @@ def _finding_rows(finding: IndicatorFinding) -> Iterator[tuple[str, ...]]:
     wanted = finding.taper.half_angle
     yield ("half-angle wanted", f"{plain(wanted, 'deg')}°", angle_text(wanted))
     yield ("off", f"{finding.angle_error * 60:+.2f} minutes of arc")
-    yield ("on diameter over 100 mm", *micrometres(finding.diameter_error_per_100))
+    yield ("on diameter over 100 mm (3.937 in)", *micrometres(finding.diameter_error_per_100))
     if finding.diameter_error is not None:
         yield ("on diameter over its length", *micrometres(finding.diameter_error))
