@@ -105,7 +105,7 @@ def test_the_key_names_every_diameter_in_both_systems_its_own_first():
         ),
         (
             thread_limits(Thread.from_text("1/4-20 UNC-2B")),
-            ["D 6.657", "D 6.35", "D2 5.649", "D2 5.524", "D1 5.258", "D1 4.978", "P 1.27"],
+            ["D 6.657", "D 6.35", "D2 5.649", "D2 5.5245", "D1 5.258", "D1 4.978", "P 1.27"],
         ),
     ],
 )

@@ -22,6 +22,7 @@ __all__ = [
     "from_to",
     "height",
     "key",
+    "limit_sizes",
     "limits",
     "metres",
     "micrometres",
@@ -41,6 +42,7 @@ SMALL, LONGEST_SMALL = 1e-3, 9
 """A small number that would be longer than this is written with its power of ten."""
 FAR_OFF = 0.05
 """Of a number: what four places of an inch may not be off by. 0.002 mm is not 0.0001 in."""
+INCHES = ("in", "thou")
 HUGE = 1e7
 """From here on no limits are told apart by more places."""
 _INCH_UNITS = (
@@ -166,8 +168,12 @@ def plain(number: float, of: str = "mm", sign: bool = False) -> str:
 
     >>> plain(16.0), plain(14.7010), plain(-16, "µm", sign=True), plain(0.0, sign=True)
     ('16', '14.701', '−16', '0')
+    >>> plain(0.4, "in"), plain(0.00008, "in")
+    ('0.4', '0.00008')
     """
-    return _as_drawn(write_number(number, of), number, sign)
+    return _as_drawn(
+        _inch_text(number, of) if of in INCHES else write_number(number, of), number, sign
+    )
 
 
 def _as_drawn(text: str, number: float, sign: bool) -> str:
@@ -274,6 +280,28 @@ def limits(least: float, most: float, *, inches: bool = False) -> tuple[str, str
     edges = [convert(edge, mm, inch) for edge in (least, most)]
     metric, imperial = from_to(least, most), from_to(edges[0], edges[1], "in")
     return own_first(f"{' to '.join(metric)} mm", f"{' to '.join(imperial)} in", inches)
+
+
+def limit_sizes(
+    least: float, most: float, around: str = "{}", *, inches: bool = False
+) -> tuple[Both, Both]:
+    """Two limits in mm as a drawing writes them, told apart as `limits` has them.
+
+    >>> [one.other for one in limit_sizes(5.5245, 5.649, "D2 {}", inches=True)]
+    ['D2 5.5245', 'D2 5.649']
+    """
+    ends = [convert(edge, unit("mm"), unit("in")) for edge in (least, most)]
+    texts = zip(_edges(least, most, "mm"), _edges(ends[0], ends[1], "in"), strict=True)
+    lower, upper = (
+        Both(*own_first(around.format(metric), around.format(f"{inch} in"), inches), inches)
+        for metric, inch in texts
+    )
+    return lower, upper
+
+
+def _edges(least: float, most: float, of: str) -> list[str]:
+    texts = from_to(least, most, of)
+    return [_as_drawn(text, edge, False) for text, edge in zip(texts, (least, most), strict=True)]
 
 
 def from_to(least: float, most: float, of: str = "mm") -> tuple[str, str]:

@@ -16,9 +16,9 @@ from shoplog.render.pictures.parts import (
     TINT,
     Canvas,
     Tells,
+    limit_sizes,
     limits,
     picture,
-    size,
     spread,
 )
 from shoplog.render.pictures.thread_view import (
@@ -84,12 +84,14 @@ def _told_limits(canvas: Canvas, view: View, found: ThreadLimits, internal: bool
     wanted = [view.y((zone.min + zone.max) / 4) for _, _, zone in told]
     for (field, symbol, zone), label in zip(told, spread(wanted, 30, low=26.0), strict=True):
         kind = CENTRE if field == "pitch_diameter" else THIN
-        for name, edge, at in (("max", zone.max, label - 7), ("min", zone.min, label + 7)):
+        lower, upper = limit_sizes(zone.min, zone.max, f"{symbol} {{}}", inches=inches)
+        edges = ("max", zone.max, upper, label - 7), ("min", zone.min, lower, label + 7)
+        for name, edge, text, at in edges:
             y = view.y(edge / 2)
             tells = Tells(f"{field}_{name}", edge, "mm")
             canvas.line(kind, (LEFT - 4, y), (RIGHT + 4, y), tells=tells)
             canvas.line(DIMENSION, (RIGHT + 4, y), (LABELS - 2, at))
-            canvas.write(size(edge, f"{symbol} {{}}", inches=inches), LABELS, at + 4)
+            canvas.write(text, LABELS, at + 4)
 
 
 def _limit_rows(found: ThreadLimits) -> Iterator[tuple[str, ...]]:
