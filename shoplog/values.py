@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from shoplog.problems import Mistake, message
 from shoplog.units import Unit, UnitMismatch, alike, convert, divide, multiply, power, unit
@@ -82,8 +82,9 @@ class Value:
 
     `nominal` is in `unit`; a part's coefficient turns the contributor's deviation, which is in base
     units, into this value's deviation in base units. `tolerance_class` stays with a literal such as
-    `16 mm H7` and is lost by arithmetic. `uncertain` marks a reading: its limits are the
-    instrument's uncertainty.
+    `16 mm H7` and is lost by arithmetic; so is `written`, the number as its author wrote it where
+    that is a fraction: `5/8`, `1-1/4`. `uncertain` marks a reading: its limits are the instrument's
+    uncertainty.
     """
 
     nominal: float
@@ -91,6 +92,7 @@ class Value:
     parts: tuple[tuple[Contributor, float], ...] = ()
     tolerance_class: str = ""
     uncertain: bool = False
+    written: str = field(default="", compare=False)
 
     @property
     def has_limits(self) -> bool:
@@ -132,6 +134,7 @@ class Value:
             nominal=middle,
             parts=((Contributor("root-sum-square estimate", -half, half), 1.0),),
             tolerance_class="",
+            written="",
         )
 
     def only(self, nominal: float) -> Value:
@@ -146,7 +149,8 @@ class Value:
             factor = convert(1.0, self.unit, want, loose=loose) * want.factor / self.unit.factor
         nominal = convert(self.nominal, self.unit, want, loose=loose)
         parts = self.parts if factor == 1 else scaled(self.parts, factor)
-        return replace(self, nominal=nominal, unit=want, parts=parts)
+        written = self.written if want is self.unit else ""
+        return replace(self, nominal=nominal, unit=want, parts=parts, written=written)
 
     def base(self) -> float:
         """The nominal in base units."""

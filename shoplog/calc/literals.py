@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from shoplog.calc import tree as t
 from shoplog.calc.formulas import refused
 from shoplog.calc.results import Working
@@ -56,7 +58,8 @@ def quantity(node: t.Quantity, taken: frozenset[str]) -> Value:
     """A number with a unit. `taken` are the one-letter units that are names on the page."""
     if node.unit in taken:
         raise Mistake(ONE_LETTER, node.span, unit=node.unit, number=node.text)
-    return real_temperature(Value(node.number, unit(node.unit)))
+    written = node.text.replace(" ", "-") if node.form != "decimal" else ""
+    return real_temperature(Value(node.number, unit(node.unit), written=written))
 
 
 def sized(node: t.Sized, taken: frozenset[str]) -> Value:
@@ -65,7 +68,8 @@ def sized(node: t.Sized, taken: frozenset[str]) -> Value:
         base = Value(node.base.degrees, unit("deg"))
     else:
         base = quantity(node.base, taken)
-    text = f"{show(base).own} {node.text}"
+    shown = show(base)
+    text = f"{shown.nominal or shown.own} {node.text}"
     if node.tolerance_class:
         return _classed(node, base, text)
     if node.unit in taken:
@@ -75,7 +79,7 @@ def sized(node: t.Sized, taken: frozenset[str]) -> Value:
     if own is not base.unit and not alike(own, difference_of(base.unit)):
         raise Mistake(LIMITS_KIND, node.span, found=own.kind, wanted=base.unit.kind)
     source = Contributor(text, node.lower * own.factor, node.upper * own.factor)
-    return limited(base, source)
+    return replace(limited(base, source), written=base.written)
 
 
 def _classed(node: t.Sized, base: Value, text: str) -> Value:
@@ -88,7 +92,7 @@ def _classed(node: t.Sized, base: Value, text: str) -> Value:
     except TradeError as error:
         raise refused(error, node.span) from None
     part = from_size(size, text).parts[0]
-    return Value(base.nominal, base.unit, (part,), size.tolerance_class)
+    return replace(base, parts=(part,), tolerance_class=size.tolerance_class)
 
 
 def value_field(value: Value, node: t.Field, working: Working) -> Value:

@@ -65,7 +65,10 @@ class Shown:
     own: str
     """In the unit that the page gave it."""
     nominal: str = ""
-    """A size with limits as a drawing states it: `16 mm H7`, `16 mm +0.02/-0.01`."""
+    """A size as a drawing or a stock list states it: `16 mm H7`, `16 mm +0.02/-0.01`, `5/8 in`.
+
+    Nothing for a decimal number without limits: its own text says it.
+    """
     full: str = ""
     """In full, with every digit."""
 
@@ -106,12 +109,18 @@ def words(value: PageValue) -> str:
     if isinstance(value, str | Hardness):
         return str(value)
     if isinstance(value, tuple):
-        shown = [show(item).own for item in value[:12]]
+        shown = [_one_of_many(item) for item in value[:12]]
         return f"[{', '.join(shown)}{', …' if len(value) > 12 else ''}]"
     if isinstance(value, Value | Size):
         return show(value).own
     describe = getattr(value, "describe", None)
     return str(describe()) if describe else type(value).__name__
+
+
+def _one_of_many(value: PageValue) -> str:
+    shown = show(value)
+    fraction = isinstance(value, Value) and value.written and not value.has_limits
+    return shown.nominal if fraction else shown.own
 
 
 def from_size(size: Size, name: str) -> Value:
@@ -179,13 +188,14 @@ def _unit_text(want: Unit) -> str:
 
 
 def nominal_text(value: Value) -> str:
-    """A value with limits as a drawing states it: class, ± or deviations; else nothing.
+    """A size as a drawing states it: with its class, ± or deviations; else nothing.
 
-    The deviations are in the value's own unit, the upper first.
+    The deviations are in the value's own unit, the upper first. A fraction stays the fraction that
+    its author wrote, with limits and without: `5/8 in` is what stands on the drill.
     """
     if not value.has_limits:
-        return ""
-    nominal = _trimmed(value.nominal, value.unit)
+        return f"{value.written} {value.unit.text}" if value.written else ""
+    nominal = value.written or _trimmed(value.nominal, value.unit)
     if len(nominal.partition(".")[2]) > MOST_STATED:
         return ""  # it was converted: no drawing states 0.62992126 in H7
     base = f"{nominal} {value.unit.text}".strip()

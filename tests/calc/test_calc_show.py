@@ -8,6 +8,7 @@ from calc_page import value
 from shoplog.calc.show import show
 from shoplog.trade.declare import Size
 from shoplog.units import degrees_minutes_seconds, unit, write_number, write_quantity
+from shoplog.values import Value
 
 
 @pytest.mark.parametrize(
@@ -60,7 +61,7 @@ def test_the_digits_of_a_value(expression: str, both: str) -> None:
         (
             "1-1/2 in H7",
             "1.5000 to 1.5010 in",
-            "1.5 in H7",
+            "1-1/2 in H7",
             "38.100 to 38.125 mm",
             "1.5000 to 1.5010 in",
         ),
@@ -74,7 +75,7 @@ def test_the_digits_of_a_value(expression: str, both: str) -> None:
         (
             "3/4 in ±0.002",
             "0.7480 to 0.7520 in",
-            "0.75 in ±0.002",
+            "3/4 in ±0.002",
             "18.999 to 19.101 mm",
             "0.7480 to 0.7520 in",
         ),
@@ -112,7 +113,47 @@ def test_a_size_with_limits(
 
 def test_a_statement_of_limits_is_never_rounded() -> None:
     assert show(value("16.00005 mm ±0.00025")).nominal == "16.00005 mm ±0.00025"
-    assert show(value("1/64 in ±0.00005")).nominal == "0.015625 in ±0.00005"
+    assert show(value("1/64 in ±0.00005")).nominal == "1/64 in ±0.00005"
+    assert show(value("0.015625 in ±0.00005")).nominal == "0.015625 in ±0.00005"
+
+
+@pytest.mark.parametrize(
+    ("text", "stated", "own"),
+    [
+        ("5/8 in", "5/8 in", "0.6250 in"),
+        ("1-1/4 in", "1-1/4 in", "1.2500 in"),
+        ("1 1/4 in", "1-1/4 in", "1.2500 in"),
+        ("(5/8 in)", "5/8 in", "0.6250 in"),
+        ("5/8 in to in", "5/8 in", "0.6250 in"),
+        ("5/8 in H8", "5/8 in H8", "0.6250 to 0.6261 in"),
+        ("41/64 in +0.005/-0.0", "41/64 in +0.005/0", "0.6406 to 0.6456 in"),
+        ("3/4 hp", "3/4 hp", "0.75 hp"),
+    ],
+)
+def test_a_fraction_stays_the_fraction_that_its_author_wrote(
+    text: str, stated: str, own: str
+) -> None:
+    shown = show(value(text))
+    assert (shown.nominal, shown.own) == (stated, own)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["0.625 in", "5/8 in to mm", "5/8 in * 1", "-(5/8 in)", "5/8 in + 1/8 in", "(5/8 in H8).min"],
+)
+def test_what_is_no_fraction_of_its_author_is_stated_as_none(text: str) -> None:
+    assert show(value(text)).nominal == ""
+
+
+def test_fractions_in_a_list_stay_fractions() -> None:
+    assert show(value("[1/4 in, 0.5 in, 3/8 in]")).own == "[1/4 in, 0.5000 in, 3/8 in]"
+
+
+def test_a_fraction_is_equal_to_its_decimal_and_names_what_it_contributes() -> None:
+    assert value("5/8 in") == value("0.625 in")
+    total = value("(5/8 in ±0.002) + (3 mm ±0.1)")
+    assert isinstance(total, Value)
+    assert [source.name for source, _ in total.parts] == ["5/8 in ±0.002", "3.000 mm ±0.1"]
 
 
 def test_a_reading_is_shown_with_its_uncertainty() -> None:

@@ -70,8 +70,13 @@ def test_a_length_stands_in_both_systems_with_its_limits_and_its_note():
 
 def test_an_inch_size_stands_as_its_drawing_states_it():
     assert rows(calc("bore = 3/4 in ±0.002"))[1] == (
-        "bore 18.999 to 19.101 mm 0.75 in ±0.002 0.7480 to 0.7520 in"
+        "bore 18.999 to 19.101 mm 3/4 in ±0.002 0.7480 to 0.7520 in"
     )
+
+
+def test_a_fraction_stands_as_it_was_written_over_its_decimal():
+    assert rows(calc("stock = 1-1/4 in"))[1] == "stock 31.750 mm 1-1/4 in 1.2500 in"
+    assert rows(calc("pair = [1/4 in, 3/8 in]"))[1] == "pair [1/4 in, 3/8 in]"
 
 
 def test_a_value_of_one_system_only_stands_once():
