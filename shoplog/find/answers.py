@@ -144,23 +144,14 @@ def _speed(figures: Figures, system: str) -> str:
 
 
 def _feed(record: Record, system: str) -> str:
-    """By the tooth where a cutter of several turns in milling, else by the turn, else a minute."""
-    figures = record.figures
-    if figures.by_hand:
+    if record.figures.by_hand:
         return "by hand"
-    milled = (record.teeth or 1) > 1 and "drill" not in record.operation_kind
-    fed = (
-        (figures.feed_per_tooth_mm if milled else None, "tooth"),
-        (figures.feed_per_rev_mm, "rev"),
-        (figures.feed_per_tooth_mm, "tooth"),
-        (figures.feed_rate_mm_per_min, "min"),
-    )
-    for mm, per in fed:
-        if mm is not None:
-            places = 0 if per == "min" else 4
-            metric, inch = _plain(mm, places), _plain(mm / MM_OF_INCH, places + 1)
-            return _shown(f"{metric} mm/{per}", f"{inch} in/{per}", system)
-    return ""
+    if record.fed is None:
+        return ""
+    mm, per = record.fed
+    places = 0 if per == "min" else 4
+    metric, inch = _plain(mm, places), _plain(mm / MM_OF_INCH, places + 1)
+    return _shown(f"{metric} mm/{per}", f"{inch} in/{per}", system)
 
 
 def _cleaned(rows: Sequence[dict[str, str]]) -> list[dict[str, str]]:

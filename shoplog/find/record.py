@@ -136,6 +136,22 @@ class Record:
         """The diameter at the edge: of the cutter where it turns, else of the work."""
         return self.cutter_diameter_mm if self.cutter_diameter_mm is not None else self.diameter_mm
 
+    @property
+    def fed(self) -> tuple[float, str] | None:
+        """Its feed in mm, as the trade tells it, and by what: `tooth`, `rev` or `min`.
+
+        By the tooth where a cutter of several mills, else by the turn, else as it is known.
+        """
+        figures = self.figures
+        milled = (self.teeth or 1) > 1 and "drill" not in self.operation_kind
+        feeds = (
+            (figures.feed_per_tooth_mm if milled else None, "tooth"),
+            (figures.feed_per_rev_mm, "rev"),
+            (figures.feed_per_tooth_mm, "tooth"),
+            (figures.feed_rate_mm_per_min, "min"),
+        )
+        return next(((feed, by) for feed, by in feeds if feed is not None), None)
+
 
 def known_fields(kind: type[Record] | type[Figures]) -> tuple[Known, ...]:
     """The fields of a record or of its figures that hold a value, in order."""

@@ -411,3 +411,20 @@ def test_programs_that_a_repository_names_are_not_run(repository: Path) -> None:
     mark.unlink()
     assert days_of(repository, ["a.md"]) == {"a.md": "2021-01-01"}
     assert not mark.exists()
+
+
+@pytest.mark.parametrize(
+    ("teeth", "operation", "figures", "fed"),
+    [
+        (4, "slot milling", Figures(feed_per_tooth_mm=0.05, feed_per_rev_mm=0.2), (0.05, "tooth")),
+        (2, "drilling", Figures(feed_per_tooth_mm=0.05, feed_per_rev_mm=0.1), (0.1, "rev")),
+        (None, "turning", Figures(feed_per_tooth_mm=0.1, feed_per_rev_mm=0.1), (0.1, "rev")),
+        (None, "slot milling", Figures(feed_per_tooth_mm=0.05), (0.05, "tooth")),
+        (4, "face milling", Figures(feed_rate_mm_per_min=60.0), (60.0, "min")),
+        (4, "face milling", Figures(), None),
+    ],
+)
+def test_a_feed_is_told_as_the_trade_tells_it(
+    teeth: int | None, operation: str, figures: Figures, fed: tuple[float, str] | None
+) -> None:
+    assert Record(teeth=teeth, operation_kind=operation, ran=figures).fed == fed

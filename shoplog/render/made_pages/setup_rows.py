@@ -10,7 +10,7 @@ from heapq import nlargest
 
 from shoplog.calc.show import Shown, show
 from shoplog.find.clean import clipped
-from shoplog.find.record import Figures, Record
+from shoplog.find.record import Record
 from shoplog.outcomes import OUTCOMES
 from shoplog.problems import counted
 from shoplog.render.html import Html, join, printed, scrolled, tag
@@ -243,25 +243,15 @@ def _cut(one: Record) -> Iterator[Html]:
     figures = one.figures
     if figures.by_hand:
         yield tag("span", "by hand", class_="shoplog-figure-line")
-    elif feed := _feed(one, figures):
-        yield quantity(*feed)
+    elif one.fed is not None:
+        feed, by = one.fed
+        yield quantity(feed, f"mm/{by}")
     for number, before in (
         (figures.depth_of_cut_mm, "depth\u00a0"),
         (figures.width_of_cut_mm, "width\u00a0"),
     ):
         if number is not None:
             yield quantity(number, "mm", before)
-
-
-def _feed(one: Record, figures: Figures) -> tuple[float, str] | None:
-    """By the tooth where a cutter of several turns, else by the turn, else by the minute."""
-    milled = (one.teeth or 1) > 1 and "drill" not in one.operation_kind
-    found = (
-        (figures.feed_per_tooth_mm if milled else None, "mm/tooth"),
-        (figures.feed_per_rev_mm, "mm/rev"),
-        (figures.feed_rate_mm_per_min, "mm/min"),
-    )
-    return next(((number, name) for number, name in found if number is not None), None)
 
 
 def _outcome(one: Record) -> Html:
