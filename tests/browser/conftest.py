@@ -1,17 +1,14 @@
 """A site built with the demo's configuration, served on this machine, and Chromium to read it."""
 
-import functools
-import http.server
 import shutil
-import threading
-from pathlib import Path
 
 import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from playwright.sync_api import sync_playwright
 
-ROOT = Path(__file__).parents[2]
+from .serving import ROOT, serving, visiting
+
 SWITCHES = (
     "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking"
     " --disable-component-update --disable-sync"
@@ -80,34 +77,19 @@ next = wall + 1 mm
 """
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_):
-        pass
-
-
 @pytest.fixture(scope="session")
 def address(tmp_path_factory):
-    """The address of the site: the port is taken first, as the site's pages name it."""
+    """The address of the site."""
     folder = tmp_path_factory.mktemp("log")
     docs = folder / "docs"
     docs.mkdir()
     pages = {"index": INDEX, "bush": BUSH, "turning": SHAFT, "ring": RING}
     for name, text in pages.items():
         (docs / f"{name}.md").write_text(text, "utf-8")
-    handler = functools.partial(_Quiet, directory=str(folder / "site"))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    address = f"http://127.0.0.1:{server.server_port}/"
-    config = load_config(
-        str(ROOT / "mkdocs.yml"),
-        docs_dir=str(docs),
-        site_dir=str(folder / "site"),
-        site_url=address,
-    )
-    build(config)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield address
-    server.shutdown()
-    server.server_close()
+    settings = {"docs_dir": str(docs), "site_dir": str(folder / "site")}
+    with serving(folder) as address:
+        build(load_config(str(ROOT / "mkdocs.yml"), **settings, site_url=address))
+        yield address
 
 
 @pytest.fixture(scope="session")
@@ -124,20 +106,6 @@ def chromium():
 
 @pytest.fixture
 def open_page(chromium, address):
-    """Opens a page of the site; `requests` on it are the addresses that it asked for."""
-    contexts = []
-
-    def go(path="", **settings):
-        context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
-        contexts.append(context)
-        page = context.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto(address + path)
-        page.wait_for_load_state("networkidle")
-        return page
-
-    yield go
-    for context in contexts:
-        context.close()
+    """Opens a page of the site."""
+    with visiting(chromium, address) as go:
+        yield go

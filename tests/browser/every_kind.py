@@ -8,7 +8,7 @@ import threading
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from .conftest import ROOT, _Quiet
+from .serving import ROOT, _Quiet
 
 INDEX = """# Bench
 

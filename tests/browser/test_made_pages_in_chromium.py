@@ -1,15 +1,12 @@
 """Pages made of a log as a reader meets them: on a wide screen, on a telephone, on paper."""
 
-import functools
-import http.server
 import shutil
-import threading
 
 import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from .conftest import ROOT, _Quiet
+from .serving import ROOT, serving, visiting
 from .test_site_in_chromium import contrast, style
 
 SHOP = """\
@@ -69,34 +66,15 @@ def made_site(tmp_path_factory):
     (folder / "docs" / "log" / "shaft.md").write_text("# Drum shaft\n" + "".join(setups()), "utf-8")
     (folder / "shop.yml").write_text(SHOP, "utf-8")
     shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
-    handler = functools.partial(_Quiet, directory=str(folder / "site"))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    address = f"http://127.0.0.1:{server.server_port}/"
-    build(load_config(str(folder / "mkdocs.yml"), site_url=address, strict=True))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield address
-    server.shutdown()
-    server.server_close()
+    with serving(folder) as address:
+        build(load_config(str(folder / "mkdocs.yml"), site_url=address, strict=True))
+        yield address
 
 
 @pytest.fixture
 def open_made(chromium, made_site):
-    contexts = []
-
-    def go(path, **settings):
-        context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
-        contexts.append(context)
-        page = context.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto(made_site + path)
-        page.wait_for_load_state("networkidle")
-        return page
-
-    yield go
-    for context in contexts:
-        context.close()
+    with visiting(chromium, made_site) as go:
+        yield go
 
 
 PAGES = (
@@ -139,9 +117,10 @@ def test_on_a_wide_screen_a_setup_is_one_row(open_made):
 def test_the_words_of_a_chart_can_be_read_at_the_width_of_a_telephone(open_made, path):
     page = open_made(path, viewport={"width": 360, "height": 640})
     heights = page.locator("svg.shoplog-picture text").evaluate_all(
-        "all => all.map(e => e.getBoundingClientRect().height)"
+        # Words of the other system are not shown, nor have they a height.
+        "all => all.map(e => e.getBoundingClientRect().height).filter(height => height)"
     )
-    assert heights
+    assert len(heights) > 3
     assert min(heights) >= 11
 
 

@@ -10,7 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from .conftest import ROOT, _Quiet
+from .serving import ROOT, _Quiet
 from .test_site_in_chromium import contrast
 
 HOSTILE = (
