@@ -79,6 +79,20 @@ def test_the_deviations_are_told_beside_the_zones_and_the_play_in_the_key_in_bot
     ]
 
 
+def test_the_deviations_stand_in_the_other_system_too():
+    assert Drawn(FITS["clearance"]).others == ["−0.6 thou", "−1.3 thou", "+0.7 thou"]
+    inch = Drawn(inch_fit("RC3", 1.0))
+    assert inch.others == ["−20 µm", "−33 µm", "+20 µm"]
+    assert {"+0.8 thou", "0"} <= set(inch.words_in("inch"))
+    assert {"+20 µm", "0"} <= set(inch.words_in("mm"))
+
+
+def test_the_edges_of_a_thin_zone_are_told_apart_in_both_systems():
+    drawn = Drawn(FITS["thin and far"])
+    assert {"−399.5 µm", "−400 µm", "+0.5 µm"} <= set(drawn.words)
+    assert drawn.others == ["−15.73 thou", "−15.75 thou", "+0.02 thou"]
+
+
 def test_an_interference_is_called_one():
     names = [row[:2] for row in Drawn(FITS["interference"]).key][2:]
     assert names == [("A: greatest interference", "35 µm"), ("B: least interference", "1 µm")]

@@ -53,6 +53,19 @@ def test_each_pass_tells_its_depth_and_the_diameter_that_it_leaves():
     assert {"depth, mm", "leaves, mm"} <= set(words)
 
 
+def test_every_depth_and_what_it_leaves_stand_in_inches_too():
+    left = ["0.9843", "0.9016", "0.8189", "0.7362", "0.6535", "0.6417", "0.6299"]
+    deep = ["0.0413", "0.0413", "0.0413", "0.0413", "0.0059", "0.0059"]
+    assert Drawn(TURNED).others == [
+        *(f"Ø{each}" for each in left),
+        "depth, in",
+        "leaves, in",
+        *(f"{number}: {each}" for number, each in enumerate(deep, 1)),
+    ]
+    face = Drawn(PLANS["one"])
+    assert set(face.words_in("inch")) == {"0", "0.0197", "1: 0.0197", "depth, in", "reaches, in"}
+
+
 def test_a_face_tells_the_depth_that_is_reached():
     words = Drawn(PLANS["face"]).words
     assert {"0", "1.438", "2.875", "5.75", "6", "5: 0.25", "reaches, mm"} <= set(words)
@@ -101,7 +114,9 @@ def test_a_thread_is_drawn_in_its_radial_depths_and_tells_the_slide_s_dial(infee
 
 
 def test_a_compound_s_dial_is_told_where_one_is_set():
-    assert "compound, mm" in Drawn(THREADS["compound"]).words
+    drawn = Drawn(THREADS["compound"])
+    assert "compound, mm" in drawn.words
+    assert {"radial depth, in", "compound, in", "1: 0.0105", "0.0342"} <= set(drawn.others)
     assert "slide, mm" in Drawn(THREADS["M10"]).words
 
 

@@ -71,6 +71,11 @@ def test_the_values_are_written_at_the_ends():
     assert {"round the wall", "across it", "MPa"} <= words
 
 
+def test_stresses_and_diameters_stand_in_the_other_system_too():
+    wanted = ["psi", "+9487", "+23718", "Ø1.1811 in", "Ø2.3622 in", "−14231", "−14231"]
+    assert Drawn(JOINTS["solid"]).others == wanted
+
+
 @pytest.mark.parametrize("joint", JOINTS.values(), ids=JOINTS)
 def test_the_walls_are_drawn_to_scale_or_it_says_how_many_times_thicker(joint):
     drawn = Drawn(joint)

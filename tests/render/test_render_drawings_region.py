@@ -91,6 +91,20 @@ def test_the_machine_s_steps_are_lines_with_their_speeds():
     assert not Drawn(TURNED).tells("step")
 
 
+def test_each_system_has_its_own_scale_of_feeds_and_one_may_be_shown_alone():
+    drawn = Drawn(MILLED)
+    metric = {"mm/tooth", "0.005", "0.01", "0.02", "0.05", "0.1"}
+    inch = {"thou/tooth", "0.5", "1", "2", "5"}
+    assert metric | inch <= set(drawn.words)
+    assert drawn.others == []
+    assert metric < set(drawn.words_in("mm"))
+    assert not inch & set(drawn.words_in("mm"))
+    assert inch < set(drawn.words_in("inch"))
+    assert not metric & set(drawn.words_in("inch"))
+    for words in (drawn.words_in("mm"), drawn.words_in("inch")):
+        assert {"rpm", "200", "1600", "the cut"} <= set(words)
+
+
 def test_what_is_tinted_holds_and_what_is_not_does_not():
     drawn, region = Drawn(MILLED), region_of(MILLED)
     (tinted,) = drawn.of_class("shoplog-tint")
@@ -117,10 +131,10 @@ def test_what_is_tinted_holds_and_what_is_not_does_not():
 def test_the_key_gives_each_bound_in_both_systems_under_its_letter():
     drawn = Drawn(MILLED)
     rows = {row[0].partition(": ")[2]: row[1:] for row in drawn.key}
-    assert rows["power"] == ("at most 400 W", "0.54 hp")
+    assert rows["power"] == ("at most 400 W", "at most 0.54 hp")
     assert rows["spindle speed"] == ("at most 1600 rpm",)
-    assert rows["bending"] == ("at most 80 µm", "3.1 thou")
-    assert rows["chip thickness"] == ("at least 5 µm", "0.2 thou")
+    assert rows["bending"] == ("at most 80 µm", "at most 3.1 thou")
+    assert rows["chip thickness"] == ("at least 5 µm", "at least 0.2 thou")
     letters = [row[0].partition(":")[0] for row in drawn.key]
     assert letters == sorted(letters)
     assert set(letters) <= set(drawn.words)

@@ -71,6 +71,16 @@ def test_how_much_larger_the_heights_are_is_told_and_true(found, radius, flat):
     assert 30 < drawn.told("rt").tall < 77
 
 
+def test_heights_and_spacing_stand_in_the_other_system_too():
+    drawn = Drawn(FINISHES["fine"][0])
+    assert drawn.words == ["Rt 3.14 µm", "Ra 0.804 µm to either side of the mean line", "0.1"]
+    assert drawn.others == [
+        "Rt 0.12 thou",
+        "Ra 0.032 thou to either side of the mean line",
+        "0.0039 in",
+    ]
+
+
 def test_the_mean_line_lies_between_peak_and_valley_where_the_profile_says():
     found = FINISHES["fine"][0]
     drawn, marks = Drawn(found), marks_of(found)
@@ -97,7 +107,7 @@ def test_where_a_flat_covers_the_feed_nothing_is_drawn():
 
 def test_the_key_says_the_numbers_in_both_systems_with_the_grade():
     assert Drawn(FINISHES["wiper"][0]).key == [
-        ("Rt", "1.56 µm", "0.1 thou"),
+        ("Rt", "1.56 µm", "0.062 thou"),
         ("Ra", "0.33 µm", "0.013 thou"),
         ("roughness grade", "N5"),
         ("from mark to mark", "0.200 mm", "0.0079 in"),

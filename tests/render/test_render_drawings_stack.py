@@ -59,8 +59,15 @@ def test_the_key_has_both_totals_and_every_contributor_in_both_systems():
         ("worst case", "0.823 to 1.477 mm", "0.0324 to 0.0581 in"),
         ("root-sum-square, an estimate", "0.974 to 1.326 mm", "0.0383 to 0.0522 in"),
         ("nominal", "1.150 mm", "0.0453 in"),
-        ("tie_bar", "0.254 mm, 39 %", "0.0100 in"),
+        ("tie_bar, 39 %", "0.254 mm", "0.0100 in"),
     ]
+
+
+def test_the_totals_stand_in_the_other_system_too():
+    drawn = Drawn(end_float())
+    assert {"0.823 to 1.477", "0.974 to 1.326", "nominal 1.15"} <= set(drawn.words)
+    wanted = ["nominal 0.0453 in", "0.0324 to 0.0581 in", "0.0383 to 0.0522 in"]
+    assert sorted(drawn.others) == sorted(wanted)
 
 
 def test_a_bar_lies_on_the_side_of_the_nominal_that_its_limits_are_on():
@@ -92,12 +99,14 @@ def test_a_size_of_one_contributor_is_its_zone_about_the_nominal():
     assert (round(zone.value, 9), nominal.value) == (0.018, 16)
     assert isclose((nominal.left - zone.right) / zone.wide, 16 / 18, rel_tol=1e-3)
     assert {"15.966", "15.984", "0.018"} <= set(drawn.words)
+    assert drawn.others == ["0.6286 in", "0.6299 in", "0.0007 in", "0.6293 in"]
     assert drawn.key[0] == ("limits", "15.966 to 15.984 mm", "0.6286 to 0.6293 in")
 
 
 def test_a_size_in_inches_is_told_in_inches_first():
     drawn = Drawn(size("bar", 0.75, -0.002, 0.002, INCH))
-    assert {"0.7480", "0.7520", "0.75 in ±0.002"} <= set(drawn.words)
+    assert drawn.words == ["0.7480 in", "0.75 in ±0.002", "0.004 in", "0.7520 in"]
+    assert drawn.others == ["18.999", "19.05 mm ±0.0508", "0.102", "19.101"]
     assert drawn.key[0] == ("limits", "0.7480 to 0.7520 in", "18.999 to 19.101 mm")
 
 
@@ -109,7 +118,17 @@ def test_a_name_that_is_too_long_is_cut_in_the_picture_and_whole_in_the_key():
     name = "a_very_long_name_that_goes_on_and_on_and_on_for_ever"
     drawn = Drawn(size(name, 5, -1, 1) + size("b", 1, -0.1, 0.1))
     assert any(text.startswith("a_very_long_name") and text.endswith("…") for text in drawn.words)
-    assert drawn.key[3][0] == name
+    assert drawn.key[3][0] == f"{name}, 91 %"
+
+
+def test_a_temperature_has_both_scales_and_an_angle_has_one():
+    room = limited(Value(20.0, unit("degC")), Contributor("room", -2, 2))
+    drawn = Drawn(room)
+    assert drawn.words == ["4 K", "18 degC", "20 degC ±2", "22 degC"]
+    assert drawn.others == ["64 degF", "68 degF ±3.6", "72 degF"]
+    square = Drawn(limited(Value(90.0, unit("deg")), Contributor("square", -0.001, 0.001)))
+    assert {"89.9427°", "90.0573°", "0.1146°"} <= set(square.words)
+    assert square.others == []
 
 
 @pytest.mark.parametrize("value", [Value(3.0, MM), size("bore", 16, 0, 1) * Value(0.0, MM)])

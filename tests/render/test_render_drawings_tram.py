@@ -41,6 +41,7 @@ def test_the_readings_and_the_tilt_are_told_and_that_it_is_not_to_scale():
     assert sweep.value == 200
     assert sweep.wide == pytest.approx(wide[1] - wide[0], abs=0.02)
     assert {"left", "right", "table", "Ø200", "0.08", "0.0229°"} <= set(drawn.words)
+    assert drawn.others == ["0.0031 in", "Ø7.874 in"]
     assert "The tilt is not to scale: the spindle is drawn leaning by 12°." in drawn.html
     assert drawn.key == [
         ("difference of the readings", "0.080 mm", "0.0031 in"),
@@ -94,9 +95,15 @@ def test_the_key_gives_dish_and_step_in_both_systems():
     assert Drawn(DISHES["ordinary"]).key == [
         ("width of the strip", "60.000 mm", "2.3622 in"),
         ("cutter", "80.000 mm", "3.1496 in"),
-        ("A: dish, leaning along the feed", "5.41 µm", "0.2 thou"),
+        ("A: dish, leaning along the feed", "5.41 µm", "0.21 thou"),
         ("B: step, leaning across the feed", "24 µm", "0.9 thou"),
     ]
+
+
+def test_dish_step_and_width_stand_in_the_other_system_too():
+    drawn = Drawn(DISHES["ordinary"])
+    assert {"A 5.41 µm", "B 24 µm", "60"} <= set(drawn.words)
+    assert drawn.others == ["A 0.21 thou", "B 0.9 thou", "2.3622 in"]
 
 
 @pytest.mark.parametrize("found", [*SWEEPS.values(), *DISHES.values()], ids=[*SWEEPS, *DISHES])

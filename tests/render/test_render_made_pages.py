@@ -482,6 +482,17 @@ def test_each_range_and_each_setup_stands_at_its_place_on_the_scale():
     assert sorted(one.value for one in chart.all("cutting speed")) == [8, 11, 12, 25, 25, 60]
 
 
+def test_the_switch_leaves_one_scale_and_one_system_of_a_chart_of_ranges():
+    chart = Chart(band_chart(ROWS, "drawing", "Speeds"))
+    assert "19.8 to 42.7 m/min (65 to 140 ft/min)" in chart.words
+    metric, inch = set(chart.words_in("mm")), set(chart.words_in("inch"))
+    assert metric - inch == {
+        "19.8 to 42.7 m/min", "10.7 to 22.9 m/min", "m/min", "10", "20",
+    }  # fmt: skip
+    assert inch - metric == {"65 to 140 ft/min", "35 to 75 ft/min", "ft/min", "100"}
+    assert faults(chart) == []
+
+
 def test_a_setup_stands_in_the_height_of_its_own_range():
     chart = Chart(band_chart(ROWS, "drawing", "Speeds"))
     tops = {one.value: (one.top, one.bottom) for one in chart.all("least")}
@@ -585,6 +596,20 @@ def test_each_step_of_a_spindle_is_a_line_of_its_cutting_speeds():
             wanted = pi * diameter_at(x) * one.value / 1000
             assert isclose(speed_at(y), wanted, rel_tol=0.01)
     assert {"110", "460"} <= set(chart.words)
+
+
+def test_the_lines_of_a_spindle_stand_over_either_system():
+    chart = Chart(step_chart(read_shop(SHOP)[0].machine("bench lathe"), "drawing"))
+    metric = {"m/min", "mm", "2", "5", "10", "20", "50", "100", "200"}
+    inch = {"ft/min", "in", "1/8", "1/4", "1/2", "1", "2", "4", "10", "20", "50", "100", "200"}
+    beside = {"110", "460", "rpm"}
+    assert set(chart.words_in("mm")) == metric | beside
+    assert set(chart.words_in("inch")) == inch | beside | {"500"}
+    feet, metres = scale_of_ticks(chart, "ft/min", axis=1), scale_of_ticks(chart, "m/min", axis=1)
+    inches, mm = scale_of_ticks(chart, "in"), scale_of_ticks(chart, "mm")
+    assert feet(100) == pytest.approx(metres(100) / 0.3048, rel=1e-3)
+    assert inches(100) == pytest.approx(mm(100) / 25.4, rel=1e-3)
+    assert faults(chart) == []
 
 
 @pytest.mark.parametrize(

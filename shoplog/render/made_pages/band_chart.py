@@ -12,13 +12,17 @@ from shoplog.render.html import Html
 from shoplog.render.made_pages.setup_rows import from_to
 from shoplog.render.pictures.outcome_marks import MARK, NOT_TOLD, draw_mark, known_outcome
 from shoplog.render.pictures.parts import (
+    INCH,
+    METRIC,
     OUTLINE,
     THIN,
     TINT,
     WIDTH,
+    Both,
     Canvas,
     Point,
     Tells,
+    Text,
     text_box,
     text_width,
 )
@@ -30,7 +34,7 @@ LEFT, RIGHT = 10.0, WIDTH - 10.0
 LANE = 13.0
 MOST_LANES = 12
 MOST_NUMBERED = 60
-MM_PER_FOOT = 304.8
+FEET_PER_METRE = 1000 / 304.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,14 +93,12 @@ def band_chart(rows: Sequence[BandRow], anchor: str, title: str) -> Html:
 def _row(canvas: Canvas, row: BandRow, scale: Scale, y: float, numbered: bool) -> float:
     """A row from y on: its words, its range, and the setups in lanes; where the next begins."""
     canvas.write(_fitted(row.label), LEFT - 6, y + 10, strong=True)
-    told = from_to(*row.band, "m/min", "ft/min").both if row.band else "no range is known"
-    canvas.write(told, LEFT - 6, y + 24)
+    canvas.write(_told(row), LEFT - 6, y + 24)
     top = y + 30
     shown = [one for one in row.ran if drawable(one.speed)]
     lanes = _lanes(shown, scale, numbered)
     bottom = top + LANE * max(1, 1 + max((lane for _, lane in lanes), default=0)) + 4
-    for tick in ticks(scale.least, scale.most):
-        canvas.line(THIN, (scale.at(tick), top), (scale.at(tick), bottom))
+    _grid(canvas, scale, top, bottom)
     if row.band:
         _band(canvas, row.band, scale, top, bottom)
     for one, lane in lanes:
@@ -106,6 +108,22 @@ def _row(canvas: Canvas, row: BandRow, scale: Scale, y: float, numbered: bool) -
             _number(canvas, one, at)
     _beyond(canvas, row.ran, scale)
     return bottom + 12
+
+
+def _told(row: BandRow) -> Text:
+    if row.band is None:
+        return "no range is known"
+    shown = from_to(*row.band, "m/min", "ft/min")
+    return Both(shown.metric, shown.inch, together=True)
+
+
+def _grid(canvas: Canvas, scale: Scale, top: float, bottom: float) -> None:
+    """The scale's round numbers through a row; those in inch where the page is in inch."""
+    for system, factor in ((METRIC, 1.0), (INCH, FEET_PER_METRE)):
+        with canvas.only(system, first=system == METRIC):
+            for tick in ticks(scale.least * factor, scale.most * factor):
+                x = scale.at(tick / factor)
+                canvas.line(THIN, (x, top), (x, bottom))
 
 
 def _fitted(text: str) -> str:
@@ -165,22 +183,22 @@ def _beyond(canvas: Canvas, ran: Iterable[Ran], scale: Scale) -> None:
 
 def _axes(canvas: Canvas, scale: Scale, y: float) -> float:
     """The scale in metric, and below it the same in inch; where the next begins."""
-    canvas.line(OUTLINE, (LEFT, y), (RIGHT, y))
-    feet = 1000 / MM_PER_FOOT
-    for factor, name in ((1.0, "m/min"), (feet, "ft/min")):
-        end = WIDTH - 2
-        unit_box = canvas.write(name, end, y + 13, "end")
-        for tick in ticks(scale.least * factor, scale.most * factor):
-            x = scale.at(tick / factor)
-            text = f"{tick:g}"
-            box = text_box(text, x, y + 13, "middle")
-            canvas.line(OUTLINE, (x, y - 3), (x, y), tells=Tells("tick", tick, name))
-            if canvas.is_free(box) and box.right < unit_box.left - 4:
-                canvas.write(text, x, y + 13, "middle")
+    for system, factor, name in ((METRIC, 1.0, "m/min"), (INCH, FEET_PER_METRE, "ft/min")):
+        with canvas.only(system):
+            _axis(canvas, scale, y, factor, name)
         y += 20
-        if name == "m/min":
-            canvas.line(OUTLINE, (LEFT, y), (RIGHT, y))
     return y
+
+
+def _axis(canvas: Canvas, scale: Scale, y: float, factor: float, name: str) -> None:
+    canvas.line(OUTLINE, (LEFT, y), (RIGHT, y))
+    unit_box = canvas.write(name, WIDTH - 2, y + 13, "end")
+    for tick in ticks(scale.least * factor, scale.most * factor):
+        x = scale.at(tick / factor)
+        box = text_box(f"{tick:g}", x, y + 13, "middle")
+        canvas.line(OUTLINE, (x, y - 3), (x, y), tells=Tells("tick", tick, name))
+        if canvas.is_free(box) and box.right < unit_box.left - 4:
+            canvas.write(f"{tick:g}", x, y + 13, "middle")
 
 
 def _legend(canvas: Canvas, rows: Sequence[BandRow], y: float) -> None:

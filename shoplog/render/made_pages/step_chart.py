@@ -11,6 +11,8 @@ from shoplog.log.shop_things import rpm_of
 from shoplog.render.html import Html
 from shoplog.render.pictures.parts import (
     CURVE,
+    INCH,
+    METRIC,
     OUTLINE,
     THIN,
     TINT,
@@ -33,7 +35,8 @@ LEFT, RIGHT, TOP, BOTTOM = 30.0, WIDTH - 46.0, 34.0, 264.0
 SMALLEST, LARGEST = 2.0, 200.0
 SLOWEST, FASTEST = 2.0, 300.0
 MOST_LINES = 24
-MM_PER_INCH = 25.4
+MM_PER_INCH, MM_PER_FOOT = 25.4, 304.8
+INCH_SIZES = {0.125: "1/8", 0.25: "1/4", 0.5: "1/2", 1.0: "1", 2.0: "2", 4.0: "4"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,22 +121,42 @@ def _between(canvas: Canvas, lines: Sequence[SpindleLine], across: Scale, up: Sc
 
 
 def _grid(canvas: Canvas, across: Scale, up: Scale) -> None:
-    """The scales: mm and inch below, m/min and ft/min at the sides."""
+    """The scales with their lines: mm and m/min, or in and ft/min where the page is in inch.
+
+    Diameters in inch stand below those in mm until the page asks for one of them.
+    """
     canvas.line(OUTLINE, (LEFT, TOP), (LEFT, BOTTOM), (RIGHT, BOTTOM))
-    for size in (2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0):
-        x = across.at(size)
-        canvas.line(THIN, (x, TOP), (x, BOTTOM), tells=Tells("tick", size, "mm"))
-        canvas.write(f"{size:g}", x, BOTTOM + 14, "middle")
-    for tick in ticks(SLOWEST, FASTEST):
-        y = up.at(tick)
-        canvas.line(THIN, (LEFT, y), (RIGHT, y), tells=Tells("tick", tick, "m/min"))
-        canvas.write(f"{tick:g}", LEFT - 4, y + 4, "end")
-    canvas.write("m/min", 2, TOP - 20)
     canvas.write("rpm", WIDTH - 2, TOP - 20, "end")
-    canvas.write("mm", RIGHT + 14, BOTTOM + 14)
+    with canvas.only(METRIC):
+        for size in (2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0):
+            x = across.at(size)
+            canvas.line(THIN, (x, TOP), (x, BOTTOM), tells=Tells("tick", size, "mm"))
+            canvas.write(f"{size:g}", x, BOTTOM + 14, "middle")
+        canvas.write("mm", RIGHT + 14, BOTTOM + 14)
+        _speeds(canvas, up, "m/min", 1.0)
+    with canvas.only(INCH):
+        _inch_sizes(canvas, across)
+    with canvas.only(INCH, first=False):
+        for size in INCH_SIZES:
+            x = across.at(size * MM_PER_INCH)
+            canvas.line(THIN, (x, TOP), (x, BOTTOM))
+        _speeds(canvas, up, "ft/min", 1000 / MM_PER_FOOT)
+
+
+def _inch_sizes(canvas: Canvas, across: Scale) -> None:
     canvas.line(OUTLINE, (LEFT, BOTTOM + 20), (RIGHT, BOTTOM + 20))
-    for size, text in ((0.125, "1/8"), (0.25, "1/4"), (0.5, "1/2"), (1, "1"), (2, "2"), (4, "4")):
+    for size, text in INCH_SIZES.items():
         x = across.at(size * MM_PER_INCH)
-        canvas.line(OUTLINE, (x, BOTTOM + 17), (x, BOTTOM + 20))
+        tells = Tells("tick", size, "in")
+        canvas.line(OUTLINE, (x, BOTTOM + 17), (x, BOTTOM + 20), tells=tells)
         canvas.write(text, x, BOTTOM + 33, "middle")
     canvas.write("in", RIGHT + 14, BOTTOM + 33)
+
+
+def _speeds(canvas: Canvas, up: Scale, name: str, factor: float) -> None:
+    """Round cutting speeds at the left, with a line each."""
+    for tick in ticks(SLOWEST * factor, FASTEST * factor):
+        y = up.at(tick / factor)
+        canvas.line(THIN, (LEFT, y), (RIGHT, y), tells=Tells("tick", tick, name))
+        canvas.write(f"{tick:g}", LEFT - 4, y + 4, "end")
+    canvas.write(name, 2, TOP - 20)

@@ -13,9 +13,12 @@ from shoplog.render.pictures.parts import (
     OUTLINE,
     RISING,
     THIN,
+    Both,
     Canvas,
     Fill,
     Tells,
+    Text,
+    from_to,
     limits,
     micrometres,
     per_unit,
@@ -29,6 +32,7 @@ from shoplog.trade.limits_and_fits.bearings import BearingSeat
 from shoplog.trade.limits_and_fits.fit_duties import SuggestedFit
 from shoplog.trade.limits_and_fits.fits import Fit
 from shoplog.trade.limits_and_fits.inch_fits import InchFit
+from shoplog.units import convert, unit
 
 __all__ = ["draw_fit"]
 
@@ -144,22 +148,33 @@ def _labels(
 ) -> None:  # fmt: skip
     """The deviations beside a zone's edges, and `0` by the zero line, clear of each other."""
     lower, upper = side.deviations
-    told = [(scale.y(upper) - 2, upper, f"{side.name}_upper")]
+    low, high = _deviations(lower, upper, inches)
+    told: list[tuple[float, Text, float, str]]
+    told = [(scale.y(upper) - 2, high, upper, f"{side.name}_upper")]
     if lower != upper:
-        told.append((scale.y(lower) + 10, lower, f"{side.name}_lower"))
+        told.append((scale.y(lower) + 10, low, lower, f"{side.name}_lower"))
     if zero is not None and 0.0 not in (lower, upper):
-        told.append((zero - 3, 0.0, "zero"))
-    for y, (_, deviation, name) in zip(spread([y for y, _, _ in told]), told, strict=True):
-        text = _deviation(deviation, inches)
+        told.append((zero - 3, "0", 0.0, "zero"))
+    places = spread([y for y, *_ in told])
+    for y, (_, text, deviation, name) in zip(places, told, strict=True):
         canvas.write(text, x, y, anchor, tells=Tells(name, deviation, "um"))
 
 
-def _deviation(micrometres: float, inches: bool) -> str:
-    if not micrometres:
-        return "0"
-    if inches:
-        return f"{plain(micrometres / MICROMETRES_PER_THOU, 'thou', sign=True)} thou"
-    return f"{plain(micrometres, 'µm', sign=True)} µm"
+def _deviations(lower: float, upper: float, inches: bool) -> list[Both]:
+    """The lower and the upper one in both systems, told apart where a zone is thin."""
+    systems = [_in_unit(lower, upper, of) for of in ("um", "thou")]
+    own, other = systems[::-1] if inches else systems
+    return [Both(*texts, inches) for texts in zip(own, other, strict=True)]
+
+
+def _in_unit(lower: float, upper: float, of: str) -> list[str]:
+    want = unit(of)
+    ends = [convert(end, unit("um"), want) for end in (lower, upper)]
+    texts = [plain(end, want.text, sign=True) for end in ends]
+    if texts[0] == texts[1] and lower != upper:
+        apart = from_to(ends[0], ends[1], want.text)
+        texts = [text.replace("-", "−") if text[0] == "-" else f"+{text}" for text in apart]
+    return [f"{text} {want.text}" if end else "0" for text, end in zip(texts, ends, strict=True)]
 
 
 def _plays(canvas: Canvas, pair: _Pair, sides: tuple[_Side, _Side], scale: _Scale) -> None:

@@ -219,7 +219,9 @@ def height(
     (Both(own='+18 µm', other='+0.7 thou', in_inches=False, together=False), 'A 5.41 µm')
     """
     thou = convert(length, unit("um"), unit("thou"))
-    metric = plain(float(f"{length:.{digits}g}") if digits else length, "um", sign)
+    metric = plain(length, "µm", sign)
+    if digits:
+        metric = plain(float(f"{length:.{digits}g}"), "um", sign)
     inch = _as_drawn(_inch_text(thou, "thou"), thou, sign)
     texts = around.format(f"{metric} µm"), around.format(f"{inch} thou")
     return Both(*(texts[::-1] if inches else texts), inches)

@@ -14,11 +14,13 @@ from shoplog.render.pictures.parts import (
     RISING,
     THIN,
     TINT,
+    Both,
     Canvas,
     Tells,
+    Text,
     millimetres,
     picture,
-    plain,
+    size,
     spread,
 )
 from shoplog.trade.machining.cutting import SMALLEST
@@ -43,7 +45,7 @@ class _Layer:
     start: float
     end: float
     finishing: bool
-    leaves: str
+    leaves: Text
     """The size that is left, as it is written beside its line."""
 
 
@@ -58,17 +60,17 @@ def draw_passes(plan: PassPlan, anchor: str) -> Html | None:
     ends = [*plan.infeeds]
     starts = [0.0, *ends[:-1]]
     round_work = bool(plan.diameters)
-    sizes = [f"Ø{plain(size)}" for size in plan.diameters] or [plain(end) for end in ends]
+    sizes = [_bare(each, "Ø") for each in plan.diameters] or [_bare(end) for end in ends]
     roughing = plan.count - plan.finish_passes
     layers = [
-        _Layer(number, start, end, number > roughing, size)
-        for number, (start, end, size) in enumerate(zip(starts, ends, sizes, strict=True), 1)
+        _Layer(number, start, end, number > roughing, left)
+        for number, (start, end, left) in enumerate(zip(starts, ends, sizes, strict=True), 1)
     ]
     canvas = Canvas(anchor)
-    before = f"Ø{plain(plan.diameters[0] + 2 * plan.depths[0])}" if round_work else "0"
+    before = _bare(plan.diameters[0] + 2 * plan.depths[0], "Ø") if round_work else "0"
     _stock(canvas, layers, before)
-    canvas.write("depth, mm", 2, 12)
-    canvas.write("leaves, mm" if round_work else "reaches, mm", LABELS, 12)
+    canvas.write(_head("depth"), 2, 12)
+    canvas.write(_head("leaves" if round_work else "reaches"), LABELS, 12)
     if round_work:
         canvas.note("only the stock is drawn, not the work down to its axis")
     title = f"{plan.count} passes" if plan.count > 1 else "1 pass"
@@ -81,15 +83,15 @@ def draw_infeed(infeed: ThreadInfeed, anchor: str) -> Html:
     ends = [*infeed.total]
     starts = [0.0, *ends[:-1]]
     layers = [
-        _Layer(number, start, end, False, plain(dial))
+        _Layer(number, start, end, False, _bare(dial))
         for number, (start, end, dial) in enumerate(
             zip(starts, ends, infeed.compound_total, strict=True), 1
         )
     ]
     canvas = Canvas(anchor)
     _stock(canvas, layers, "0")
-    canvas.write("radial depth, mm", 2, 12)
-    canvas.write("compound, mm" if infeed.compound_angle else "slide, mm", LABELS, 12)
+    canvas.write(_head("radial depth"), 2, 12)
+    canvas.write(_head("compound" if infeed.compound_angle else "slide"), LABELS, 12)
     rows = [
         ("passes", str(infeed.passes)),
         ("depth of thread", *millimetres(infeed.radial_depth)),
@@ -101,7 +103,18 @@ def draw_infeed(infeed: ThreadInfeed, anchor: str) -> Html:
     return picture(canvas, title, f"{infeed.describe()}", rows)
 
 
-def _stock(canvas: Canvas, layers: Sequence[_Layer], before: str) -> None:
+def _head(words: str) -> Both:
+    """What a column is of, with its unit."""
+    return Both(f"{words}, mm", f"{words}, in")
+
+
+def _bare(length: float, before: str = "") -> Both:
+    """A length in a column: its unit stands above."""
+    both = size(length, f"{before}{{}}")
+    return Both(both.own, both.other.removesuffix(" in"))
+
+
+def _stock(canvas: Canvas, layers: Sequence[_Layer], before: Text) -> None:
     """The layers from the stock's surface down to the work, with what each pass leaves."""
     scale = TALL / layers[-1].end
     low = TOP + TALL
@@ -138,7 +151,7 @@ def _spaced(layers: Sequence[_Layer]) -> list[_Layer]:
     return [layer for layer in layers if layer.number % every == 0 or layer is layers[-1]]
 
 
-def _sizes(canvas: Canvas, layers: Sequence[_Layer], scale: float, before: str) -> None:
+def _sizes(canvas: Canvas, layers: Sequence[_Layer], scale: float, before: Text) -> None:
     """What is left after each pass, at the right, clear of the others."""
     told = [(TOP, before), *((TOP + each.end * scale, each.leaves) for each in _labelled(layers))]
     places = spread([y for y, _ in told], LINE, low=TOP - 6)
@@ -153,7 +166,7 @@ def _depths(canvas: Canvas, layers: Sequence[_Layer], scale: float) -> None:
     middles = [TOP + (each.start + each.end) / 2 * scale for each in told]
     for place, y, each in zip(spread(middles, LINE, low=TOP), middles, told, strict=True):
         canvas.line(THIN, (LEFT - 10, place), (LEFT, y))
-        text = f"{each.number}: {plain(each.end - each.start)}"
+        text = _bare(each.end - each.start, f"{each.number}: ")
         canvas.write(text, LEFT - 12, place + 4, "end")
     if len(told) < len(layers):
         canvas.note(f"{len(told)} of the passes are named")

@@ -18,16 +18,19 @@ from shoplog.render.pictures.parts import (
     RISING,
     TEXT_SIZE,
     THIN,
+    Both,
     Canvas,
     LineKind,
     Point,
     Tells,
+    Text,
     limits,
     micrometres,
     millimetres,
     per_unit,
     picture,
     plain,
+    size,
     spread,
     text_box,
     text_width,
@@ -161,7 +164,7 @@ def _field(canvas: Canvas, view: _View) -> None:
         canvas.line(kind, (x, 12), (x + 26, 12))
         canvas.write(name, x + 31, 16)
         x += 50 + text_width(name)
-    canvas.write("MPa", 4, 16)
+    canvas.write(Both("MPa", "psi"), 4, 16)
 
 
 def _curve(
@@ -199,10 +202,15 @@ def _labels(
         canvas.write(_number(stress), x, label + 4, anchor)
 
 
-def _number(stress: float) -> str:
-    """A stress to the tenth of a MPa, which is finer than it is known."""
-    size = abs(stress)
-    text = f"{stress:+.1f}" if size < 1000 else f"{stress:+.0f}" if size < 1e5 else f"{stress:+.1e}"
+def _number(stress: float) -> Both:
+    """A stress to the tenth of a MPa or to the psi, which is finer than it is known."""
+    tenths = 1 if abs(stress) < 1000 else 0
+    psi = convert(stress, unit("MPa"), unit("psi"))
+    return Both(_signed(stress, tenths, 1e5), _signed(psi, 0, 1e6))
+
+
+def _signed(number: float, places: int, huge: float) -> str:
+    text = f"{number:+.{places}f}" if abs(number) < huge else f"{number:+.1e}"
     return "0" if float(text) == 0 else text.replace("-", "−")
 
 
@@ -226,7 +234,7 @@ def _section(canvas: Canvas, view: _View, joint: PressFit) -> None:
         (LEFT, joint.shaft_bore), (view.middle, joint.diameter), (RIGHT, joint.hub_diameter),
     )  # fmt: skip
     for x, diameter in sizes:
-        text = f"Ø{plain(diameter)}" if diameter else "axis"
+        text: Text = size(diameter, "Ø{}") if diameter else "axis"
         y = low + 16
         while not canvas.is_free(text_box(text, x, y, "middle")):
             y += TEXT_SIZE + 2

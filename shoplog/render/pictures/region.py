@@ -17,6 +17,8 @@ from shoplog.render.pictures.parts import (
     CENTRE,
     CURVE,
     HIDDEN,
+    INCH,
+    METRIC,
     OUTLINE,
     THIN,
     TINT,
@@ -99,20 +101,31 @@ def draw_region(region: CutRegion, spots: Sequence[Spot], anchor: str) -> Html:
 def _axes(canvas: Canvas, region: CutRegion, plot: Plot) -> None:
     canvas.line(OUTLINE, (LEFT, TOP), (LEFT, BOTTOM), (RIGHT, BOTTOM), (RIGHT, TOP))
     _speeds(canvas, region, plot.across)
-    for tick in ticks(plot.up.least, plot.up.most):
-        y = plot.up.at(tick)
+    with canvas.only(METRIC):
+        _feeds(canvas, plot.up, region.feed_unit)
+    with canvas.only(INCH):
+        _inch_feeds(canvas, plot.up, region.feed_unit)
+    canvas.write("rpm", RIGHT, BOTTOM + 29, "end")
+
+
+def _feeds(canvas: Canvas, up: Scale, metric: str) -> None:
+    """Round feeds at the left."""
+    for tick in ticks(up.least, up.most):
+        y = up.at(tick)
         canvas.line(OUTLINE, (LEFT - 3, y), (LEFT, y))
         canvas.write(f"{tick:g}", LEFT - 5, y + 4, "end")
-    inch = region.feed_unit.replace("mm", "thou")
-    thou = unit(region.feed_unit), unit(inch)
-    ends = (convert(end, *thou) for end in (plot.up.least, plot.up.most))
-    for tick in ticks(*ends):
-        y = plot.up.at(convert(tick, thou[1], thou[0]))
+    canvas.write(metric, 2, 12)
+
+
+def _inch_feeds(canvas: Canvas, up: Scale, metric: str) -> None:
+    """Round feeds in thousandths at the right."""
+    inch = metric.replace("mm", "thou")
+    of, thou = unit(metric), unit(inch)
+    for tick in ticks(*(convert(end, of, thou) for end in (up.least, up.most))):
+        y = up.at(convert(tick, thou, of))
         canvas.line(OUTLINE, (RIGHT, y), (RIGHT + 3, y))
         canvas.write(f"{tick:g}", RIGHT + 5, y + 4)
-    canvas.write(region.feed_unit, 2, 12)
     canvas.write(inch, WIDTH - 2, 12, "end")
-    canvas.write("rpm", RIGHT, BOTTOM + 29, "end")
 
 
 def _speeds(canvas: Canvas, region: CutRegion, across: Scale) -> None:
@@ -218,11 +231,10 @@ def _rows(names: dict[str, Bound]) -> Iterator[tuple[str, ...]]:
     for letter, bound in names.items():
         limit = bound.limit
         shown = show(limit.bound)
-        size = f"at {limit.bound_is} {amount(limit.bound.nominal, limit.bound.unit.text)}"
-        yield (
-            f"{letter}: {limit.what}",
-            *([size] if shown.metric == shown.inch else [size, shown.inch]),
-        )
+        texts = [amount(limit.bound.nominal, limit.bound.unit.text)]
+        if shown.metric != shown.inch:
+            texts.append(shown.inch)
+        yield (f"{letter}: {limit.what}", *(f"at {limit.bound_is} {text}" for text in texts))
 
 
 def _marks(drawn: Iterable[Spot]) -> Iterator[tuple[str, ...]]:

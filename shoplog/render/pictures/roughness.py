@@ -23,10 +23,12 @@ from shoplog.render.pictures.parts import (
     Point,
     Tells,
     across,
+    height,
     micrometres,
     millimetres,
     picture,
     plain,
+    size,
     upright,
 )
 from shoplog.trade.machining.finish_record import Finish
@@ -38,6 +40,8 @@ STEPS = 12
 """Of each arc."""
 LEFT, WIDE, PEAK, MOST_TALL, SOLID = 12.0, 208.0, 56.0, 76.0, 34.0
 MICROMETRES_PER_MM = 1000.0
+DIGITS = 3
+"""Of a height: more no one can measure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +111,7 @@ def draw_finish(found: Finish, anchor: str) -> Html | None:
     _heights(canvas, found, valley, mean, found.ra / MICROMETRES_PER_MM * up)
     first = LEFT + WIDE / MARKS
     peaks = (first, PEAK), (first + WIDE / MARKS, PEAK)
-    across(canvas, *peaks, PEAK - 22, plain(marks.spacing), Tells("spacing", marks.spacing, "mm"))
+    across(canvas, *peaks, PEAK - 22, size(marks.spacing), Tells("spacing", marks.spacing, "mm"))
     if larger != 1:
         times = f"{larger:g} times" if larger > 1 else f"{larger:g} of"
         canvas.note(f"heights are drawn {times} their size along the feed")
@@ -145,18 +149,13 @@ def _heights(canvas: Canvas, found: Finish, valley: float, mean: float, ra: floa
     for y in (PEAK, valley):
         canvas.line(DIMENSION, (right, y), (right + 24, y))
     ends = (right + 20, PEAK), (right + 20, valley)
-    text = f"Rt {_three(found.rt)}"
+    text = height(found.rt, "Rt {}", digits=DIGITS)
     upright(canvas, *ends, right + 20, text, Tells("rt", found.rt, "um"), beside="right")
     for y, name in ((mean - ra, "ra_above"), (mean + ra, "ra_below")):
         canvas.line(HIDDEN, (LEFT, y), (right, y), tells=Tells(name, found.ra, "um"))
     canvas.line(THIN, (right, mean - ra), (right, mean + ra))
-    told = f"Ra {_three(found.ra)} to either side of the mean line"
+    told = height(found.ra, "Ra {} to either side of the mean line", digits=DIGITS)
     canvas.write(told, LEFT, valley + SOLID + 16)
-
-
-def _three(height: float) -> str:
-    """A height to three digits: more no one can measure."""
-    return f"{plain(float(f'{height:.3g}'), 'um')} µm"
 
 
 def _rows(found: Finish, marks: Marks) -> Iterator[tuple[str, ...]]:

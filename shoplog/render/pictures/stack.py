@@ -6,8 +6,9 @@ bar of the worst case.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from shoplog.calc.show import from_size, nominal_text, other_system, show
 from shoplog.render.html import Html
@@ -21,9 +22,11 @@ from shoplog.render.pictures.parts import (
     THIN,
     TINT,
     WIDTH,
+    Both,
     Canvas,
     Fill,
     Tells,
+    Text,
     across,
     from_to,
     lines,
@@ -40,6 +43,7 @@ __all__ = ["draw_limits", "draw_size"]
 LEFT, RIGHT = 14.0, WIDTH - 14.0
 BAR = 9.0
 ROW = 30.0
+_AFTER = {"": "", "deg": "°"}
 MOST_BARS = 12
 """Contributors that are drawn one by one; the rest are one bar."""
 
@@ -115,21 +119,27 @@ def _zone(value: Value, anchor: str) -> Html:
     nominal = scale.x(0.0)
     line = Tells("nominal", value.nominal, unit)
     canvas.line(CENTRE, (nominal, top - 8), (nominal, bottom + 8), tells=line)
-    said = nominal_text(value) or write_quantity(value.nominal, value.unit)
-    if text_width(said, strong=True) > WIDTH - 8:  # deviations that no drawing would state
-        said = write_quantity(value.nominal, value.unit)
-    canvas.write(said, nominal, 12, "middle", strong=True)
-    across(canvas, (low, bottom), (high, bottom), bottom + 26, plain(spread, unit))
+    stated = _in_both(value.unit, lambda of: _stated(value.to(of)))
+    canvas.write(stated, nominal, 12, "middle", strong=True)
+    between = _length(spread, difference_of(value.unit))
+    across(canvas, (low, bottom), (high, bottom), bottom + 26, between)
     _ends(canvas, value, low, high, bottom + 42)
     rows = [*_rows(value)]
-    title = f"Limits of {said}"
+    title = f"Limits of {_stated(value)}"
     return picture(canvas, title, _sentence(rows), rows)
+
+
+def _stated(value: Value) -> str:
+    """As a drawing states it, unless no drawing would state such deviations."""
+    stated = nominal_text(value)
+    fits = stated and text_width(stated, strong=True) <= WIDTH - 8
+    return stated if fits else write_quantity(value.nominal, value.unit)
 
 
 def _ends(canvas: Canvas, value: Value, low: float, high: float, y: float) -> None:
     """The least size below the zone's left edge, the greatest below its right one."""
     unit = value.unit.text
-    least, most = (text.replace("-", "−") for text in from_to(value.min, value.max, unit))
+    least, most = (_in_both(value.unit, partial(_end, value, end)) for end in (0, 1))
     if low == high:
         canvas.write(least, low, y, "middle", tells=Tells("min", value.min, unit))
         return
@@ -157,9 +167,13 @@ def _stack(value: Value, parts: list[_Part], anchor: str) -> Html:
         share = f"{_percent(part, worst)} %"
         _bar(canvas, part, row, scale, TINT, share, Tells("contributor", part.spread, unit))
     _nominal(canvas, value, scale.x(0.0), len(shown) + 2)
-    rows = [*_rows(value, likely), *_part_rows(parts, worst, value.unit)]
+    totals, each = [*_rows(value, likely)], [*_part_rows(parts, worst, value.unit)]
     title = f"Stack-up of {len(parts)} contributors"
-    return picture(canvas, title, _sentence(rows), rows)
+    said = _sentence([*totals, *((name, f"{own}, {share}") for name, share, own, *_ in each)])
+    rows = [*totals, *((f"{name}, {share}", *sizes) for name, share, *sizes in each)]
+    if len(parts) > MOST_BARS:
+        rows.append((f"and {len(parts) - MOST_BARS} more", "less than these"))
+    return picture(canvas, title, said, rows)
 
 
 def _nominal(canvas: Canvas, value: Value, x: float, rows: int) -> None:
@@ -168,7 +182,7 @@ def _nominal(canvas: Canvas, value: Value, x: float, rows: int) -> None:
     d = "".join(lines(ends[row : row + 2]) for row in range(0, len(ends), 2))
     unit = value.unit.text
     canvas.path(THIN, d, ends, Tells("nominal", value.nominal, unit))
-    text = f"nominal {plain(value.nominal, unit)}"
+    text = _length(value.nominal, value.unit, "nominal {}")
     canvas.write(text, x, ends[-1][1] + 11, "middle")
 
 
@@ -186,7 +200,7 @@ def _top(row: int) -> float:
 
 
 def _bar(
-    canvas: Canvas, part: _Part, row: int, scale: _Scale, fill: Fill, text: str, tells: Tells
+    canvas: Canvas, part: _Part, row: int, scale: _Scale, fill: Fill, text: Text, tells: Tells
 ) -> None:
     """A bar over what a part spreads, below its name and its size."""
     top = _top(row)
@@ -208,8 +222,37 @@ def _cut(text: str, room: float) -> str:
     return f"{text}…"
 
 
-def _range(value: Value) -> str:
-    return " to ".join(from_to(value.min, value.max, value.unit.text)).replace("-", "−")
+def _range(value: Value) -> Text:
+    return _in_both(value.unit, lambda of: _named(" to ".join(_edges(value.to(of))), of))
+
+
+def _end(value: Value, end: int, of: Unit) -> str:
+    return _named(_edges(value.to(of))[end], of)
+
+
+def _edges(value: Value) -> list[str]:
+    texts = from_to(value.min, value.max, value.unit.text)
+    return [text.replace("-", "−") for text in texts]
+
+
+def _length(amount: float, of: Unit, around: str = "{}") -> Text:
+    def text(want: Unit) -> str:
+        return around.format(_named(plain(convert(amount, of, want), want.text), want))
+
+    return _in_both(of, text)
+
+
+def _in_both(of: Unit, text: Callable[[Unit], str]) -> Text:
+    """Words in a unit, and in that of the other system where there is one."""
+    metric, inch = other_system(of)
+    if metric == inch:
+        return text(of)
+    return Both(text(of), text(metric if of == inch else inch), of == inch)
+
+
+def _named(text: str, of: Unit) -> str:
+    """A number without a unit is in millimetres, as drawings have it."""
+    return text if of.text == "mm" else f"{text}{_AFTER.get(of.text, f' {of.text}')}"
 
 
 def _percent(part: _Part, whole: _Part) -> str:
@@ -234,10 +277,8 @@ def _rows(value: Value, likely: Value | None = None) -> Iterator[tuple[str, ...]
 
 def _part_rows(parts: list[_Part], whole: _Part, unit: Unit) -> Iterator[tuple[str, ...]]:
     for part in parts[:MOST_BARS]:
-        own, *other = _both(part.spread, difference_of(unit))
-        yield (part.name, f"{own}, {_percent(part, whole)} %", *other)
-    if len(parts) > MOST_BARS:
-        yield (f"and {len(parts) - MOST_BARS} more", "less than these")
+        sizes = _both(part.spread, difference_of(unit))
+        yield (part.name, f"{_percent(part, whole)} %", *sizes)
 
 
 def _both(amount: float, of: Unit) -> tuple[str, ...]:

@@ -18,10 +18,12 @@ from shoplog.render.pictures.parts import (
     Point,
     Tells,
     across,
+    height,
     micrometres,
     millimetres,
     picture,
     plain,
+    size,
     upright,
 )
 from shoplog.trade.setting_up.tram import HeadTram, TramDish
@@ -57,12 +59,12 @@ def draw_sweep(found: HeadTram, anchor: str) -> Html:
         canvas.write(word, end[0], end[1] - 6, "middle")
         canvas.circle(THIN, end, 3, tells=Tells(name, 0.0))
     tips = (LEFT, TABLE_Y), (RIGHT, TABLE_Y)
-    width = f"Ø{plain(found.sweep_diameter)}"
+    width = size(found.sweep_diameter, "Ø{}")
     across(canvas, *tips, TABLE_Y + 50, width, Tells("sweep", found.sweep_diameter, "mm"))
     if way:
         level = RIGHT, left[1]
         canvas.line(HIDDEN, left, level)
-        text = plain(abs(found.indicator_difference))
+        text = size(abs(found.indicator_difference))
         tells = Tells("difference", abs(found.indicator_difference), "mm")
         upright(canvas, level, right, RIGHT + 30, text, tells, beside="right")
         canvas.note("the tilt is not to scale: the spindle is drawn leaning by 12°")
@@ -133,7 +135,7 @@ def _dish(canvas: Canvas, found: TramDish, top: float) -> None:
     canvas.line(HIDDEN, (LEFT, top), (RIGHT, top))
     ends = (LEFT, top), (RIGHT, top)
     width = Tells("width_of_cut", found.width_of_cut, "mm")
-    across(canvas, *ends, top - 14, plain(found.width_of_cut), width)
+    across(canvas, *ends, top - 14, size(found.width_of_cut), width)
     canvas.write("leaning along the feed", LEFT, 14)
     middle = edge[STEPS // 2]
     canvas.line(DIMENSION, middle, (RIGHT + 24, middle[1]))
@@ -167,18 +169,18 @@ def _solid(canvas: Canvas, edge: list[Point], low: float) -> None:
     canvas.reach(low)
 
 
-def _told(canvas: Canvas, letter: str, height: float, name: str, ends: tuple[float, float]) -> None:
+def _told(canvas: Canvas, letter: str, tall: float, name: str, ends: tuple[float, float]) -> None:
     x = RIGHT + 20
-    text = f"{letter} {plain(float(f'{height:.3g}'), 'um')} µm"
-    upright(canvas, (x, ends[0]), (x, ends[1]), x, text, Tells(name, height, "um"), beside="right")
+    text = height(tall, f"{letter} {{}}", digits=3)
+    upright(canvas, (x, ends[0]), (x, ends[1]), x, text, Tells(name, tall, "um"), beside="right")
 
 
-def _larger(room: float, height: float) -> float:
+def _larger(room: float, tall: float) -> float:
     """A round factor at which a height fits a room; 1 where there is none to speak of."""
-    if height <= room * LEAST_PART:
+    if tall <= room * LEAST_PART:
         return 1.0
-    ten = 10.0 ** floor(log10(room / height))
-    found = max(step * ten for step in (1, 2, 5) if step * ten * height <= room * (1 + 1e-9))
+    ten = 10.0 ** floor(log10(room / tall))
+    found = max(step * ten for step in (1, 2, 5) if step * ten * tall <= room * (1 + 1e-9))
     return float(f"{found:.3g}")
 
 
