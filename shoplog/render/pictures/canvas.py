@@ -97,6 +97,17 @@ class Canvas:
         yield
         self._layer = before
 
+    def each(self, text: Text) -> Iterator[Text]:
+        """Words in both systems, each by itself: what is drawn meanwhile is for its readers."""
+        if isinstance(text, str) or text.together or text.own == text.other:
+            yield text
+            return
+        own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
+        with self.only(own):
+            yield text.own
+        with self.only(other, first=False):
+            yield text.other
+
     # ---- lines and areas ----
 
     def line(
@@ -194,6 +205,11 @@ class Canvas:
         return inside and not any(
             box.meets(other) for layer, other in self._boxes if layer.shows_with(self._layer)
         )
+
+    @property
+    def bottom(self) -> float:
+        """The lowest place of what was drawn."""
+        return self._bottom
 
     def reach(self, y: float) -> None:
         """Make the picture at least so high."""

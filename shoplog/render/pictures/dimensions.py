@@ -42,17 +42,23 @@ def across(
     _extension(canvas, first, ends[0])
     _extension(canvas, last, ends[1])
     _line(canvas, *ends, tells)
-    middle, room = (ends[0][0] + ends[1][0]) / 2, ends[1][0] - ends[0][0]
+    for words in canvas.each(text):
+        _write_across(canvas, words, *ends)
+
+
+def _write_across(canvas: Canvas, text: Text, one: Point, other: Point) -> None:
+    """Above the line; where it is too short, on the line carried on to the right or the left."""
+    middle, room, y = (one[0] + other[0]) / 2, other[0] - one[0], one[1]
     width, base = text_width(text), y - ABOVE
     beyond = HEAD + width + 4
-    right, left = (ends[1][0] + HEAD + 3, base), (ends[0][0] - HEAD - 3, base)
+    right, left = (other[0] + HEAD + 3, base), (one[0] - HEAD - 3, base)
     if width + 4 <= room:
         canvas.write(text, middle, base, "middle")
-    elif canvas.is_free(text_box(text, *right)):  # on the line carried on
-        canvas.line(DIMENSION, ends[1], (ends[1][0] + beyond, y))
+    elif canvas.is_free(text_box(text, *right)):
+        canvas.line(DIMENSION, other, (other[0] + beyond, y))
         canvas.write(text, *right)
     elif canvas.is_free(text_box(text, *left, "end")):
-        canvas.line(DIMENSION, ends[0], (ends[0][0] - beyond, y))
+        canvas.line(DIMENSION, one, (one[0] - beyond, y))
         canvas.write(text, *left, "end")
     else:
         canvas.write(text, middle, base, "middle")
@@ -65,22 +71,40 @@ def upright(
     """The distance of two places along y, on a line at x.
 
     `beside` writes the number level, `right` or `left` of the line, which a short one has anyway,
-    or `turned` along it however short it is.
+    or `turned` along it, or along the line carried on, however short it is.
     """
     first, last = sorted((one, other), key=lambda point: point[1])
     ends = (x, first[1]), (x, last[1])
     _extension(canvas, first, ends[0])
     _extension(canvas, last, ends[1])
     _line(canvas, *ends, tells, way=-90)
-    middle, room = (ends[0][1] + ends[1][1]) / 2, ends[1][1] - ends[0][1]
+    for words in canvas.each(text):
+        _write_upright(canvas, words, *ends, beside)
+
+
+def _write_upright(canvas: Canvas, text: Text, one: Point, other: Point, beside: str) -> None:
+    x, middle, room = one[0], (one[1] + other[1]) / 2, other[1] - one[1]
     right, left = (x + 4, middle + 4), (x - 4, middle + 4)
-    turned = beside == "turned" or (not beside and text_width(text) + 4 <= room)
+    fits = text_width(text) + 4 <= room
+    turned = beside == "turned" or (not beside and fits)
     if beside == "right" or (not turned and canvas.is_free(text_box(text, *right))):
         canvas.write(text, *right)
     elif beside == "left" or (not turned and canvas.is_free(text_box(text, *left, "end"))):
         canvas.write(text, *left, "end")
-    else:
+    elif fits or not _carried_on(canvas, text, one, other):
         canvas.write(text, x - ABOVE, middle, "middle", turned=True)
+
+
+def _carried_on(canvas: Canvas, text: Text, one: Point, other: Point) -> bool:
+    """Write it along the line carried on above or below; whether there is room for it."""
+    x, half = one[0], text_width(text) / 2
+    for end, way in ((one[1], -1), (other[1], 1)):
+        place = x - ABOVE, end + way * (HEAD + 3 + half)
+        if canvas.is_free(text_box(text, *place, "middle", turned=True)):
+            canvas.line(DIMENSION, (x, end), (x, end + way * (HEAD + 4 + 2 * half)))
+            canvas.write(text, *place, "middle", turned=True)
+            return True
+    return False
 
 
 def along(
@@ -133,14 +157,15 @@ def leader(
         knee = max(2.0, min(knee[0], canvas.width - 2 - width)), knee[1]
     else:
         knee = min(canvas.width - 2, max(knee[0], width + 2)), knee[1]
-    end = (knee[0] + width if anchor == "start" else knee[0] - width, knee[1])
-    canvas.line(DIMENSION, tip, knee, end)
+    canvas.line(DIMENSION, tip, knee)
     if dot:
         canvas.region(ARROW, _dot(tip), front=True)
     else:
         arrow(canvas, knee, tip)
-    shift = 1.0 if anchor == "start" else -1.0
-    canvas.write(text, knee[0] + shift, knee[1] - ABOVE, anchor, tells=tells)
+    way = 1.0 if anchor == "start" else -1.0
+    for words in canvas.each(text):
+        canvas.line(DIMENSION, knee, (knee[0] + way * (text_width(words) + 2), knee[1]))
+    canvas.write(text, knee[0] + way, knee[1] - ABOVE, anchor, tells=tells)
 
 
 def arrow(canvas: Canvas, tail: Point, tip: Point) -> None:

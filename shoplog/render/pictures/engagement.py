@@ -47,7 +47,7 @@ def draw_engagement(found: Engagement, anchor: str) -> Html:
     section = section_for(found.thread.major, deep)
     low = _hole(canvas, section, found, deep)
     _lengths(canvas, section, found)
-    _loads(canvas, found, low + 34)
+    _loads(canvas, found, max(low, canvas.bottom - 10) + 34)
     section.tell_zoom(canvas)
     title = f"{found.thread.designation} engaged by {plain(found.length)} mm"
     return picture(canvas, title, found.describe(), _rows(found))

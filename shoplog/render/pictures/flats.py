@@ -33,8 +33,10 @@ from shoplog.trade.hole_work.flats import Polygon, SquareHole
 
 __all__ = ["draw_flatted_round", "draw_polygon", "draw_square_hole"]
 
-MIDDLE: Point = (150.0, 116.0)
+MIDDLE: Point = (130.0, 116.0)
 RADIUS = 66.0
+SIZE_AT, DEPTH_AT = 20.0, 44.0
+"""How far right of the round its sizes stand."""
 LEAST_DEPTH = 4.0
 """Units that a flat is deep, at the least."""
 
@@ -99,9 +101,9 @@ def draw_flatted_round(found: FlattedRound, anchor: str) -> Html:
     across(canvas, *corners, top - 22, size(found.width), told)
     low = MIDDLE[0], MIDDLE[1] + RADIUS - (depth if found.flats == 2 else 0)
     told = Tells("across", found.across, "mm")
-    upright(canvas, corners[1], low, MIDDLE[0] + RADIUS + 26, size(found.across), told)
+    upright(canvas, corners[1], low, MIDDLE[0] + RADIUS + SIZE_AT, size(found.across), told)
     told = Tells("depth", found.depth, "mm")
-    upright(canvas, (MIDDLE[0], top), corners[1], MIDDLE[0] + RADIUS + 58, size(found.depth),
+    upright(canvas, (MIDDLE[0], top), corners[1], MIDDLE[0] + RADIUS + DEPTH_AT, size(found.depth),
             told, beside="right")  # fmt: skip
     rows = (
         ("round", *millimetres(found.diameter)),
@@ -133,7 +135,7 @@ def draw_polygon(found: Polygon, anchor: str) -> Html:
     low = MIDDLE[0], MIDDLE[1] + RADIUS - (depth if even else 0)
     over = found.across_flats if even else found.over_round
     name = "flat_to_flat" if even else "over_round"
-    upright(canvas, top, low, MIDDLE[0] + RADIUS + 26, size(over), Tells(name, over, "mm"))
+    upright(canvas, top, low, MIDDLE[0] + RADIUS + SIZE_AT, size(over), Tells(name, over, "mm"))
     half = found.flat_width / 2 * (RADIUS - depth) / (found.across_flats / 2)
     half = min(half, (RADIUS**2 - (RADIUS - depth) ** 2) ** 0.5)
     ends = (MIDDLE[0] - half, top[1]), (MIDDLE[0] + half, top[1])
@@ -141,7 +143,7 @@ def draw_polygon(found: Polygon, anchor: str) -> Html:
     across(canvas, *ends, MIDDLE[1] - RADIUS - 22, size(found.flat_width), told)
     told = Tells("flat_depth", found.flat_depth, "mm")
     above = MIDDLE[0], MIDDLE[1] - RADIUS
-    upright(canvas, above, top, MIDDLE[0] + RADIUS + 58, size(found.flat_depth), told,
+    upright(canvas, above, top, MIDDLE[0] + RADIUS + DEPTH_AT, size(found.flat_depth), told,
             beside="right")  # fmt: skip
     return picture(canvas, f"{found.sides} sides on a round", found.describe(), _rows(found))
 

@@ -83,10 +83,10 @@ def draw_set_over(setting: SetOver, anchor: str) -> Html:
     foot = tail[0], head[1]
     x = LEFT + LONG + 52
     text = size(setting.set_over)
-    upright(canvas, foot, tail, x, text, told, beside="turned")
     low = head[1] + max(over + 34, over / 2 + text_width(text) / 2 + 14)
     canvas.write("headstock", 4, low)
     canvas.write("tailstock, towards you", canvas.width - 4, low, "end")
+    upright(canvas, foot, tail, x, text, told, beside="turned")
     title = f"Tailstock set over for {setting.taper.designation}"
     return picture(canvas, title, setting.describe(), _set_over_rows(setting))
 
@@ -143,16 +143,16 @@ def draw_indicator_setting(setting: IndicatorSetting, anchor: str) -> Html:
         across(canvas, low, high, low[1] + 50, size(setting.travel), travel)
     else:
         along(canvas, low, high, 14, size(setting.travel), travel)
-    told = Tells("rise", setting.rise, "mm")
-    corner = (high[0], low[1])
-    x = high[0] + 34
-    upright(canvas, high, corner, x, size(setting.rise), told, beside="turned")
     _slope_angle(canvas, low, high, setting.taper.half_angle, "half_angle")
     readings: tuple[tuple[Point, Text], ...] = (
         (low, "0"), (high, size(setting.rise, sign=True)),
     )  # fmt: skip
     for place, reading in readings:
         _indicator(canvas, place, reading)
+    told = Tells("rise", setting.rise, "mm")
+    corner = (high[0], low[1])
+    x = high[0] + 34
+    upright(canvas, high, corner, x, size(setting.rise), told, beside="turned")
     title = f"Indicator for {setting.taper.designation} along the {setting.along}"
     return picture(canvas, title, setting.describe(), _setting_rows(setting))
 
