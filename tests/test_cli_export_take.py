@@ -160,7 +160,7 @@ def test_take_asks_then_takes_and_tells_each_row_that_it_could_not(
     ]
     again = run("take", "old.csv", "--into", "log")
     assert again.exit_code == 1
-    assert "old.mapping.yml:54:11: `Datum` is still to be filled in" in again.stdout
+    assert "old.mapping.yml:55:11: `Datum` is still to be filled in" in again.stdout
     assert again.stdout.endswith("nothing was taken: put old.mapping.yml right first\n")
     mapping = Path("old.mapping.yml")
     mapping.write_text(mapping.read_text("utf-8").replace('"Datum":', '"Datum": date'), "utf-8")

@@ -965,6 +965,18 @@ def test_every_column_of_the_export_is_known() -> None:
     assert [name for name in COLUMNS if heading_guess(name, own=True).target is None] == []
 
 
+def test_the_feed_of_a_drill_whose_lips_nobody_counted_comes_back_by_the_turn(
+    tmp_path: Path,
+) -> None:
+    # 0.06 mm a tooth has a digit less than 0.12 mm a turn, and leads to no other feed.
+    text = "operation: drilling\ncutter: drill, HSS, diameter 9 mm\n"
+    page = f"# Block\n\n```setup\n{text}ran:\n  speed: 520 rpm\n  feed: 0.12 mm/rev\n```\n"
+    sheet = records_csv(records_of(read_log({"block.md": page})), private=True)
+    taken(tmp_path, sheet)
+    (block,) = blocks_of(tmp_path)
+    assert "  feed: 0.12 mm/rev" in block.splitlines()
+
+
 # There and back
 
 _WORD = st.text("abcdefgh =+-@';<>[]`#:é", min_size=1, max_size=12).map(str.strip).filter(bool)
@@ -998,7 +1010,10 @@ _TOP = {
 _RUN = {
     "speed": st.integers(10, 5000).map("{} rpm".format),
     "feed": st.sampled_from(
-        ["0.06 mm/rev", "by hand", "0.002 in/rev", "0.03 mm/tooth", "75 mm/min", "3 in/min"]
+        [
+            *("0.06 mm/rev", "0.12 mm/rev", "by hand", "0.002 in/rev"),
+            *("0.03 mm/tooth", "75 mm/min", "3 in/min"),
+        ]
     ),
     "depth of cut": _SIZE,
     "width of cut": _SIZE,

@@ -44,6 +44,8 @@ class Edge:
     """In mm."""
     edges: float | None
     mills: bool = False
+    counted: bool = False
+    """Whether the edges were counted; a drill has two by its nature, and no card reckons so."""
 
     @classmethod
     def of(
@@ -55,7 +57,8 @@ class Edge:
         if cutter and not turns and (known or diameter is None):
             diameter = cutter
         edges = teeth or (_EDGES.get(known.family) if known else None)
-        return cls(diameter, edges, known is not None and known.family == "milling")
+        mills = known is not None and known.family == "milling"
+        return cls(diameter, edges, mills, counted=bool(teeth))
 
 
 def one_speed(speed: str, cutting_speed: str, edge: Edge) -> tuple[str, str]:
@@ -77,7 +80,9 @@ def one_feed(feeds: list[str], edge: Edge, speed: str, cutting_speed: str) -> tu
     turns, past = amount(speed, "rpm"), amount(cutting_speed, "m/min")
     if not turns and past and edge.diameter:
         turns = past * 1000 / (pi * edge.diameter)
-    chosen = min(feeds, key=lambda feed: (_digits(feed), _likely(feed, edge)))
+    chosen = min(
+        feeds, key=lambda feed: (_leads_nowhere(feed, edge), _digits(feed), _likely(feed, edge))
+    )
     base = _per_rev(chosen, edge, turns)
     others = []
     for feed in feeds:
@@ -86,6 +91,11 @@ def one_feed(feeds: list[str], edge: Edge, speed: str, cutting_speed: str) -> tu
         if feed is not chosen and not follows:
             others.append(feed)
     return chosen, others
+
+
+def _leads_nowhere(feed: str, edge: Edge) -> bool:
+    """Whether no card works out other feeds from this one."""
+    return feed.endswith("/tooth") and not edge.counted
 
 
 def _digits(text: str) -> int:
