@@ -139,7 +139,7 @@ class Drawn:
         rows = re.search(r'<table class="shoplog-table shoplog-key">(.*?)</table>', self.html)
         plain = re.sub(r"<span[^>]*>(.*?)</span>", r"\1", rows[1])
         found = re.findall(
-            r"<th[^>]*>(.*?)</th><td>(.*?)(?:<small[^>]*>(.*?)</small>)?</td>", plain
+            r"<th[^>]*>(.*?)</th><td[^>]*>(.*?)(?:<small[^>]*>(.*?)</small>)?</td>", plain
         )
         return [tuple(filter(None, row)) for row in found]
 

@@ -136,3 +136,9 @@ def test_no_words_meet_and_nothing_leaves_the_frame(found):
 def test_any_bar_is_drawn_without_a_fault(length, parts, kerf):
     found = cut_bar(length, [part * length for part in parts], kerf * length)
     assert faults(Drawn(found)) == []
+
+
+def test_in_the_key_a_list_of_pieces_may_be_broken_and_a_size_may_not():
+    html = Drawn(CUTS["mixed"]).html
+    assert html.count('<td class="shoplog-list">') == 2  # of each bar
+    assert '<td><span class="shoplog-mm">2.000 mm</span>' in html

@@ -45,6 +45,8 @@ FAR_OFF = 0.05
 INCHES = ("in", "thou")
 HUGE = 1e7
 """From here on no limits are told apart by more places."""
+LONGEST_SIZE = 30
+"""Letters of a key's cell that stand on one line: a size with its limits. A list is broken."""
 _INCH_UNITS = (
     " in", " thou", " ft", " psi", "lbf", " per inch", " ft/min", " in/rev", " in/tooth", " in/min",
     " hp",
@@ -335,11 +337,13 @@ def key(rows: Iterable[tuple[str, ...]]) -> Html:
 
 def _cell(size: str, other: str = "") -> Html:
     """A size over the other system's, marked so that the page's switch can show one of them."""
+    wraps = {"class_": "shoplog-list"} if max(len(size), len(other)) > LONGEST_SIZE else {}
     if not other or other == size:
-        return tag("td", size)
+        return tag("td", size, **wraps)
     mine, theirs = _systems(size, other)
     first = tag("span", size, class_=mine) if mine else size
-    return tag("td", first, tag("small", other, **({"class_": theirs} if theirs else {})))
+    second = tag("small", other, **({"class_": theirs} if theirs else {}))
+    return tag("td", first, second, **wraps)
 
 
 def _systems(size: str, other: str) -> tuple[str, str]:

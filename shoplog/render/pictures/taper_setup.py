@@ -70,7 +70,7 @@ def draw_set_over(setting: SetOver, anchor: str) -> Html:
     """The work between centres, the tailstock's beside the spindle's axis, and how far."""
     canvas = Canvas(anchor)
     over = _short(canvas, setting.between_points, setting.set_over, "set-over", LEAST_OVER)
-    top = 50.0 + over
+    top = 58.0 + over
     head, tail = (LEFT, top), (LEFT + (LONG**2 - over**2) ** 0.5, top + over)
     canvas.line(CENTRE, (head[0] - 34, head[1]), (LEFT + LONG + 62, head[1]))
     _work(canvas, head, tail)
