@@ -44,6 +44,15 @@ _WANTED = {
 _END = re.compile(r"\s*(?:(?:(\d+)[-\s])?(\d+)/(\d+)|(\d*\.?\d+))\s*(.*?)\s*", re.ASCII | re.DOTALL)
 
 
+_ELSEWHERE = (
+    (re.compile(r"(?<=\d),(?=\d)"), "."),
+    (re.compile(r"(?<=\S)\s*(?:\.\.\.|…|\bto\b|[-–—])\s*(?=[\d.])"), ".."),
+    (re.compile(r"[Øø⌀]\s*"), ""),
+    (re.compile(r"[\"″”]|''"), "in"),
+)
+"""Spellings of a range that are not read here, and what is meant by each."""
+
+
 @dataclass(frozen=True, slots=True)
 class Range:
     """A range of a column of the index, in the column's unit; an end that is open is none."""
@@ -73,6 +82,31 @@ def read_range(option: str, text: str) -> Range:
     WrongQuestion
         It has no number, no unit or another's unit, or ends below where it begins.
     """
+    try:
+        return _read(option, text)
+    except WrongQuestion as wrong:
+        meant = _respelt(text[:MOST_SHOWN])
+        if meant == text:
+            raise
+        try:
+            _read(option, meant)
+        except WrongQuestion:
+            raise wrong from None
+        raise WrongQuestion(f"{wrong}; did you mean {meant}?") from None
+
+
+def _respelt(text: str) -> str:
+    """A range as it is written here, where it is written as people do elsewhere.
+
+    >>> _respelt("3-5 mm"), _respelt("3,5 to 4 mm"), _respelt('Ø1/4"')
+    ('3..5 mm', '3.5..4 mm', '1/4in')
+    """
+    for elsewhere, here in _ELSEWHERE:
+        text = elsewhere.sub(here, text)
+    return text
+
+
+def _read(option: str, text: str) -> Range:
     least, most = _ends(option, text)
     one = least or most
     if one is None:

@@ -368,7 +368,17 @@ FEED = "--feed is a feed, such as 0.05..0.1 mm/rev, 0.02 mm/tooth or 2..4 in/min
         ("diameter", "", f"{LENGTH}``"),
         ("diameter", "big", f"{LENGTH}`big`"),
         ("diameter", "-3mm", f"{LENGTH}`-3mm`"),
-        ("diameter", "3,5mm", f"{LENGTH}`3,5mm`"),
+        ("diameter", "3,5mm", f"{LENGTH}`3,5mm`; did you mean 3.5mm?"),
+        ("diameter", "3-5mm", f"{LENGTH}`3-5mm`; did you mean 3..5mm?"),
+        ("diameter", "3 to 5 mm", f"{LENGTH}`3 to 5 mm`; did you mean 3..5 mm?"),
+        ("diameter", "3 – 5", f"{LENGTH}`3 – 5`"),
+        ("diameter", 'Ø1/4"', f'{LENGTH}`Ø1/4"`; did you mean 1/4in?'),
+        (
+            "diameter",
+            "3...5mm",
+            "--diameter 3...5mm ends below where it begins; the lesser end comes first;"
+            " did you mean 3..5mm?",
+        ),
         ("diameter", "1/0in", f"{LENGTH}`1/0in`"),
         ("diameter", "5 furlong", f"{LENGTH}`5 furlong`"),
         ("diameter", "5 rpm", f"{LENGTH}`5 rpm`, a spindle speed"),
