@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from shoplog.calc.show import nominal_text
 from shoplog.log.quantities import Evaluate, quantity, shifted, whole
 from shoplog.log.shop_keys import THINGS
 from shoplog.log.shop_things import ShopRecord
@@ -50,7 +51,7 @@ class Cutter(ShopRecord):
     def describe(self) -> str:
         """The cutter in one line."""
         sizes = [
-            f"{key} {write_quantity(value.nominal, value.unit)}"
+            f"{key} {nominal_text(value) or write_quantity(value.nominal, value.unit)}"
             for key, value in (
                 ("diameter", self.diameter),
                 ("teeth", self.teeth),

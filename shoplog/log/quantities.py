@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from shoplog.calc import tree as t
 from shoplog.calc.formulas import kind_of
+from shoplog.calc.literals import quantity as quantity_of
 from shoplog.calc.parse import parse_expression
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import from_size
@@ -132,8 +133,8 @@ def literal(text: str) -> Value:
     match node:
         case t.Number(number=number):
             return plain(number)
-        case t.Quantity(number=number, unit=text_of_unit):
-            return Value(number, unit(text_of_unit))
+        case t.Quantity():
+            return quantity_of(node, frozenset())
         case t.Angle(degrees=degrees):
             return Value(degrees, unit("deg"))
     raise Mistake(NOT_LITERAL, Span(0, len(text)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from shoplog.calc.show import show
@@ -15,6 +14,7 @@ from shoplog.render.outcomes import NO_SIGN, SIGNS, STATES
 from shoplog.render.past import Link, repeats_caution
 from shoplog.render.setup_region import Past, setup_region
 from shoplog.render.systems import in_line
+from shoplog.render.values import as_written
 from shoplog.trade.judging.judging_record import JudgedCut
 from shoplog.values import Value
 
@@ -92,15 +92,13 @@ def _facts(fields: dict[str, SetupField]) -> Html:
 def _field_text(fact: SetupField) -> Html:
     """A line as written, with the other system in brackets where it is a quantity.
 
-    One that names a size of the page is given as the value that the name stands for.
+    One that names a size of the page is given with the value that the name stands for.
     """
     if not isinstance(fact.value, Value):
         return join([fact.text])
-    if not re.search(r"[^\W\d_]\w*", fact.text.replace(fact.value.unit.text, "")):
-        return in_line(fact.text, show(fact.value))
-    shown = show(fact.value)
-    written = tag("code", fact.text)
-    return join([written, " ", in_line(printed(shown.nominal or shown.own), shown)])
+    told = as_written(fact.text, fact.value)
+    shown = in_line(told, show(fact.value))
+    return shown if told == fact.text else join([tag("code", fact.text), " ", shown])
 
 
 def _runs_table(runs: list[Run]) -> Html:

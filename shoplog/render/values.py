@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import is_dataclass
 
@@ -21,7 +22,16 @@ from shoplog.values import Value
 MOST_STEP = 6000
 """Characters of one step; a statement may have 4000."""
 
-__all__ = ["cells", "column_heads", "details", "inline", "one_line", "prose", "sources"]
+__all__ = [
+    "as_written",
+    "cells",
+    "column_heads",
+    "details",
+    "inline",
+    "one_line",
+    "prose",
+    "sources",
+]
 
 
 def cells(value: PageValue) -> tuple[Html, ...]:
@@ -86,6 +96,14 @@ def one_line(value: PageValue) -> str:
     if shown.nominal and "±" not in shown.own:
         return printed(f"{shown.nominal}: {shown.both}")
     return printed(shown.both)
+
+
+def as_written(text: str, value: Value) -> str:
+    """A quantity as its author wrote it; one that names a size or reckons, as what it comes to."""
+    if re.fullmatch(rf"\d[\d./ -]*{re.escape(value.unit.text)}", text.strip()):
+        return text.strip()
+    shown = show(value)
+    return printed(shown.nominal or shown.own)
 
 
 def sources(working: Working) -> tuple[str, ...]:

@@ -88,7 +88,7 @@ def test_a_cutter_is_read_from_a_line_and_from_lines_below():
     one, other = profile(GOOD).cutters
     assert one.describe() == "finishing tool: turning tool, HSS, nose radius 0.400 mm, honed"
     assert (one.name, one.other) == ("finishing tool", ("honed",))
-    assert other.describe() == "end mill 6: end mill, carbide, diameter 0.2500 in, teeth 4"
+    assert other.describe() == "end mill 6: end mill, carbide, diameter 1/4 in, teeth 4"
 
 
 def test_chucks_and_faceplates_have_their_marked_speed():

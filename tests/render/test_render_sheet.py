@@ -122,10 +122,91 @@ def test_the_author_s_own_sheet_holds_what_is_kept_private_on_the_site(sheet):
 def test_tools_are_laid_out_by_their_size(sheet):
     assert sheet.tools == (
         "turning tool, HSS",
-        "drill 6.8 mm",
+        "drill 6.8 mm (0.2677 in)",
         "tap M8-6H",
         "three-jaw chuck",
     )
+
+
+INCH = """# Handle
+
+```calc
+rod = 5/8 in ±0.002
+knob_stock = 1-1/4 in        # round bar
+spot = drill("5/16")
+```
+
+```setup
+operation: turning, rough
+material: mild steel
+cutter: Knife
+drill: #7
+holding: three-jaw chuck
+stick-out: 1-3/8 in
+diameter: 1-1/4 in
+length: 2 * 0.5 in
+planned:
+  speed: 290 rpm
+  feed: 0.004 in/rev
+  depth of cut: 1/32 in
+```
+
+```setup
+operation: drilling
+material: mild steel
+cutter: drill, HSS, diameter 5/8 in
+diameter: rod
+drill: the long one
+planned:
+  feed: 0.1 mm/rev
+```
+"""
+INCH_SHOP = f"{SHOP}cutters:\n  knife: turning tool, HSS, nose radius 1/64 in\n"
+
+
+@pytest.fixture(scope="module")
+def inch_sheet():
+    log = read_log({"handle.md": INCH}, shop_profile=INCH_SHOP)
+    assert [one.text for one in log.problems if one.grade == "problem"] == []
+    return sheet_of(log.pages["handle.md"], log.shop)
+
+
+def test_a_size_that_was_written_as_a_fraction_stays_one(inch_sheet):
+    text = words(sheets_html([inch_sheet], "A4"))
+    assert "rod 5/8 in ±0.002 15.926 mm 15.824 mm 0.6270 in 0.6230 in" in text
+    assert "knob stock 1-1/4 in: 1.2500 in (31.750 mm) round bar" in text
+    assert "0.625 in" not in text
+
+
+def test_drills_are_laid_out_by_what_stands_on_them_and_by_their_size(inch_sheet):
+    assert inch_sheet.tools == (
+        "knife: turning tool, HSS, nose radius 1/64 in",
+        "drill #7 (0.2010 in, 5.105 mm)",
+        "drill, HSS, diameter 5/8 in",
+        "drill the long one",
+        "drill 5/16 in (0.3125 in, 7.938 mm)",
+        "three-jaw chuck",
+    )
+
+
+def test_what_a_setup_begins_from_stands_as_it_was_written_or_as_what_it_comes_to(inch_sheet):
+    turning, drilling = (dict(work.places) for work in inch_sheet.work)
+    assert turning == {
+        "cutter": "Knife",
+        "holding": "three-jaw chuck",
+        "drill": "#7",
+        "stick-out": "1-3/8 in (34.925 mm)",
+        "diameter": "1-1/4 in (31.750 mm)",
+        "length": "1.0000 in (25.400 mm)",
+    }
+    assert drilling["diameter"] == ("5/8 in ±0.002: 0.6230 to 0.6270 in (15.824 to 15.926 mm)")
+
+
+def test_a_fraction_to_be_set_has_its_decimal_for_the_dial(inch_sheet):
+    figures = {figure.label: figure for figure in inch_sheet.work[0].figures}
+    depth, feed = figures["depth of cut"], figures["feed a minute"]
+    assert (depth.own, depth.other) == ("1/32 in", "0.0312 in · 0.794 mm")
+    assert (feed.own, feed.other) == ("1.2 in/min", "29 mm/min")
 
 
 def test_mates_are_listed_and_checks_that_hold_are_counted(sheet):

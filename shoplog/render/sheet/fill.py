@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from shoplog.log import report_of_text
 from shoplog.problems import Grade
-from shoplog.render.sheet.gather import Sheet, WorkLine
+from shoplog.render.sheet.gather import Sheet
+from shoplog.render.sheet.work import WorkLine
 
 __all__ = ["Box", "boxes_of", "filled", "mistake_in"]
 

@@ -8,7 +8,8 @@ from importlib import resources
 from shoplog.outcomes import OUTCOMES
 from shoplog.render.html import Html, join, printed, tag
 from shoplog.render.pictures.drawing import drawing
-from shoplog.render.sheet.gather import Figure, Sheet, SizeLine, ValueLine, WorkLine
+from shoplog.render.sheet.gather import Sheet, SizeLine, ValueLine
+from shoplog.render.sheet.work import Figure, WorkLine
 from shoplog.render.style import style_sheet
 
 __all__ = ["PAPERS", "sheets_html"]
@@ -202,14 +203,10 @@ def _values(values: tuple[ValueLine, ...]) -> Iterator[Html]:
     if not values:
         return
     items = [
-        tag("li", tag("b", value.name.replace("_", " ")), f" {_value_text(value)}", *_note(value))
+        tag("li", tag("b", value.name.replace("_", " ")), f" {printed(value.text)}", *_note(value))
         for value in values
     ]
     yield _section("Other values", tag("ul", *items), class_="shoplog-values")
-
-
-def _value_text(line: ValueLine) -> str:
-    return printed(line.shown.own if line.record else line.shown.both)
 
 
 def _note(line: ValueLine) -> Iterator[Html]:
