@@ -135,6 +135,9 @@ def test_the_key_gives_each_bound_in_both_systems_under_its_letter():
     assert rows["spindle speed"] == ("at most 1600 rpm",)
     assert rows["bending"] == ("at most 80 µm", "at most 3.1 thou")
     assert rows["chip thickness"] == ("at least 5 µm", "at least 0.2 thou")
+    in_two = [row for row in drawn.key if len(row) == 3]
+    for opening in ('<span class="shoplog-mm">', '<small class="shoplog-inch">'):
+        assert drawn.html.count(f"{opening}at ") == len(in_two) == 9
     letters = [row[0].partition(":")[0] for row in drawn.key]
     assert letters == sorted(letters)
     assert set(letters) <= set(drawn.words)

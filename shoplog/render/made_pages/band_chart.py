@@ -182,23 +182,27 @@ def _beyond(canvas: Canvas, ran: Iterable[Ran], scale: Scale) -> None:
 
 
 def _axes(canvas: Canvas, scale: Scale, y: float) -> float:
-    """The scale in metric, and below it the same in inch; where the next begins."""
-    for system, factor, name in ((METRIC, 1.0, "m/min"), (INCH, FEET_PER_METRE, "ft/min")):
-        with canvas.only(system):
-            _axis(canvas, scale, y, factor, name)
-        y += 20
-    return y
+    """One line with the numbers in inch above it and those in metric below; where it ends."""
+    line = y + 14
+    canvas.line(OUTLINE, (LEFT, line), (RIGHT, line))
+    with canvas.only(INCH):
+        _ticks(canvas, scale, (line, -3.0), y + 8, FEET_PER_METRE, "ft/min")
+    with canvas.only(METRIC):
+        _ticks(canvas, scale, (line, 3.0), line + 15, 1.0, "m/min")
+    return line + 22
 
 
-def _axis(canvas: Canvas, scale: Scale, y: float, factor: float, name: str) -> None:
-    canvas.line(OUTLINE, (LEFT, y), (RIGHT, y))
-    unit_box = canvas.write(name, WIDTH - 2, y + 13, "end")
+def _ticks(
+    canvas: Canvas, scale: Scale, line: tuple[float, float], y: float, factor: float, name: str
+) -> None:
+    """The round numbers of a system, each at its tick, from the line so far up or down."""
+    unit_box = canvas.write(name, WIDTH - 2, y, "end")
     for tick in ticks(scale.least * factor, scale.most * factor):
         x = scale.at(tick / factor)
-        box = text_box(f"{tick:g}", x, y + 13, "middle")
-        canvas.line(OUTLINE, (x, y - 3), (x, y), tells=Tells("tick", tick, name))
+        canvas.line(OUTLINE, (x, line[0]), (x, sum(line)), tells=Tells("tick", tick, name))
+        box = text_box(f"{tick:g}", x, y, "middle")
         if canvas.is_free(box) and box.right < unit_box.left - 4:
-            canvas.write(f"{tick:g}", x, y + 13, "middle")
+            canvas.write(f"{tick:g}", x, y, "middle")
 
 
 def _legend(canvas: Canvas, rows: Sequence[BandRow], y: float) -> None:

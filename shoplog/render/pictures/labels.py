@@ -52,8 +52,8 @@ _INCH_UNITS = (
     " hp",
 )  # fmt: skip
 _METRIC_UNITS = (
-    "mm", " µm", " m", "Pa", "N*m", " N", " kN", " m/min", " mm/rev", " mm/tooth", " mm/min",
-    " W", " kW",
+    "mm", " µm", " m", "Pa", "N*m", " N·m", " N", " kN", " m/min", " mm/rev", " mm a turn",
+    " mm/tooth", " mm a tooth", " mm/min", " W", " kW",
 )  # fmt: skip
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
