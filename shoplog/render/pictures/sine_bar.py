@@ -46,6 +46,8 @@ LEFT = 56.0
 TOP = 46.0
 LEAST_RISE = 10.0
 THICK = 13.0
+LABEL = 14.0
+"""From the size of a block to the next."""
 BLOCK = 26.0
 """Width of a gauge block."""
 PLATE = 10.0
@@ -111,7 +113,10 @@ def _stack(canvas: Canvas, stack: BlockStack | None, x: float, plate: float, tal
     for block in stack.blocks:
         edges.append(edges[-1] - block * scale)
     middles = [(one + other) / 2 for one, other in pairwise(edges)]
-    labels = spread(middles, 14, high=plate - 4)
+    # Below the line to the height, if all of them have room there.
+    low = edges[-1] + 9
+    clear = low + LABEL * (len(middles) - 1) <= plate - 4
+    labels = spread(middles, LABEL, low=low if clear else 0.0, high=plate - 4)
     for number, block in enumerate(stack.blocks):
         top, bottom = edges[number + 1], edges[number]
         corners = (right - BLOCK, top), (right, top), (right, bottom), (right - BLOCK, bottom)

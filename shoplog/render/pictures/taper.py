@@ -105,7 +105,7 @@ def draw_compound_setting(setting: CompoundSetting, anchor: str) -> Html:
     end = on_circle(pivot, 132, drawn / 2)
     place = end[0] + 6, end[1] - 6
     angle_between(canvas, pivot, 132, 0, drawn, angle_text(setting.angle), tells, place)
-    canvas.write("along the spindle", pivot[0] + 152, pivot[1] + 16, "end")
+    canvas.write("along the spindle", pivot[0] + 152, pivot[1] + 27, "end")
     rows = [
         ("slide, from the spindle's axis", f"{plain(setting.angle, 'deg')}°",
          angle_text(setting.angle)),

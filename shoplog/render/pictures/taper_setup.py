@@ -151,7 +151,7 @@ def draw_indicator_setting(setting: IndicatorSetting, anchor: str) -> Html:
         _indicator(canvas, place, reading)
     told = Tells("rise", setting.rise, "mm")
     corner = (high[0], low[1])
-    x = high[0] + 34
+    x = high[0] + 46
     upright(canvas, high, corner, x, size(setting.rise), told, beside="turned")
     title = f"Indicator for {setting.taper.designation} along the {setting.along}"
     return picture(canvas, title, setting.describe(), _setting_rows(setting))
