@@ -362,6 +362,18 @@ def test_a_range_holds_what_shows_within_it(open_setups):
     assert found(page) == f"{wanted} of {COUNT + 1} records"
 
 
+@pytest.mark.parametrize("bounds", ["diameter=..16", "diameter=6..11", "cutting-speed=20..30"])
+def test_a_range_that_is_read_in_inches_and_back_is_what_it_was(open_setups, bounds):
+    # 16 mm is shown as 0.6299 in, which is 15.999 mm, and would no longer find the 16 mm.
+    page = open_setups(f"?{bounds}&units=mm")
+    before = found(page), column(page, "Diameter")
+    page.get_by_role("radio", name="inch").check()
+    assert found(page) == before[0]
+    page.get_by_role("radio", name="mm").check()
+    assert asked(page) == f"?{bounds}&units=mm"
+    assert (found(page), column(page, "Diameter")) == before
+
+
 def test_a_cutter_is_found_by_its_width_which_stands_below_the_name_that_the_shop_has(
     open_setups,
 ):

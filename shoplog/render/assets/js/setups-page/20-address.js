@@ -85,15 +85,25 @@ const addressOf = (asked, records, kept) => {
   return text ? `?${text}` : "";
 };
 
-/* The bounds in the other units, as they would be shown there. */
+/* A figure in the other units: the shortest that is shown as the same in these, so that 0.6299 in is
+   16 mm again and not 15.999; else as it is shown there. */
+const inOther = (figure, from, to, number) => {
+  const metric = number / figure[from].factor;
+  const same = figureText(figure, from, metric);
+  for (let places = 0; places < figure[to].places; places += 1) {
+    const short = Number((metric * figure[to].factor).toFixed(places));
+    if (short && figureText(figure, from, short / figure[to].factor) === same) return short;
+  }
+  return Number(figureText(figure, to, metric));
+};
+
+/* The bounds in the other units. */
 const inUnits = (asked, records, units) => {
   const bounds = new Map();
   for (const [name, { low, high }] of asked.bounds) {
     const figure = records.figures.get(name);
     const turned = (number) =>
-      number === null
-        ? null
-        : Number(figureText(figure, units, number / figure[asked.units].factor));
+      number === null || units === asked.units ? number : inOther(figure, asked.units, units, number);
     bounds.set(name, { low: turned(low), high: turned(high) });
   }
   return { ...asked, units, bounds };
