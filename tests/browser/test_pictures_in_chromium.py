@@ -1,9 +1,11 @@
-"""The pictures of joints as a reader meets them: on a desk, a telephone, in the dark, on paper."""
+"""Pictures as a reader meets them: on a desk, a telephone, in the dark, on paper, in mm or inch."""
 
 from __future__ import annotations
 
 import functools
 import http.server
+import re
+import shutil
 import threading
 from pathlib import Path
 
@@ -14,7 +16,38 @@ from mkdocs.config import load_config
 pytestmark = pytest.mark.slow
 
 ROOT = Path(__file__).parents[2]
-GUIDE = ROOT / "docs" / "guide" / "seeing" / "pictures-joints.md"
+GUIDE = ROOT / "docs" / "guide" / "seeing"
+SHOWN = {
+    "": 28,
+    "cutting/": 10,
+    "shop/bench-lathe/": 1,
+    "operations/turning/": 1,
+}
+"""The pages with pictures, and how many there are at the least."""
+SETUPS = """# Turned
+
+```setup
+operation: turning
+material: C45
+cutter: turning tool, HSS, nose radius 0.4 mm
+diameter: 20 mm
+ran:
+  speed: 290 rpm
+  feed: 0.1 mm/rev
+outcome: good
+```
+
+```setup
+operation: turning
+material: free-cutting brass
+cutter: turning tool, HSS, nose radius 0.4 mm
+diameter: 20 mm
+ran:
+  speed: 740 rpm
+  feed: 0.1 mm/rev
+outcome: poor
+```
+"""
 TELEPHONE = {"viewport": {"width": 360, "height": 740}, "device_scale_factor": 2}
 LEAST_PIXELS = 11.5
 CONTRAST = 4.5
@@ -23,7 +56,8 @@ CONTRAST = 4.5
 # In units of the picture: where words stand, and which of them meet or leave it.
 WORDS = """svg => {
   const frame = svg.getBoundingClientRect(), units = svg.viewBox.baseVal.width / frame.width;
-  const texts = [...svg.querySelectorAll("text")].map(text => {
+  const shown = [...svg.querySelectorAll("text")].filter(text => text.getClientRects().length);
+  const texts = shown.map(text => {
     const box = text.getBoundingClientRect();
     return {text: text.textContent, left: (box.left - frame.left) * units,
       right: (box.right - frame.left) * units, top: (box.top - frame.top) * units,
@@ -41,6 +75,25 @@ WORDS = """svg => {
   });
   return faults;
 }"""
+
+# What is read in the pictures of a page and in the figures of their keys, by picture.
+READ = """() => {
+  const seen = element => {
+    const walk = document.createTreeWalker(element, NodeFilter.SHOW_TEXT), found = [];
+    while (walk.nextNode())
+      if (walk.currentNode.parentElement.getClientRects().length) found.push(walk.currentNode.data);
+    return found.join("");
+  };
+  return [...document.querySelectorAll(".shoplog-drawing")].map(drawing => {
+    const key = drawing.parentElement.querySelectorAll(":scope > .shoplog-key td");
+    const words = [...drawing.querySelectorAll("text"), ...key].map(seen).filter(text => text);
+    return [drawing.querySelector("title").textContent, words];
+  });
+}"""
+NAMED = {
+    "mm": re.compile(r"\b(mm|µm|m/min|MPa|k?N|k?W|N[·*]m)\b(?! x)"),
+    "inch": re.compile(r"\b(thou|psi|lbf|hp|ft|ft/min|in/\w+)\b|\d in\b|(^|, )in$"),
+}
 
 # The contrast of two colours (WCAG 2.2), with what is half transparent laid over the ground.
 INK = """(element, name) => {
@@ -67,11 +120,13 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="module")
 def guide_address(tmp_path_factory):
-    """The address of a site with the guide's page of pictures alone."""
+    """The address of a site with the guide's two pages of pictures, and the shop's."""
     folder = tmp_path_factory.mktemp("pictures")
     docs = folder / "docs"
     docs.mkdir()
-    (docs / "index.md").write_text(GUIDE.read_text("utf-8"), "utf-8")
+    shutil.copy(GUIDE / "pictures-joints.md", docs / "index.md")
+    shutil.copy(GUIDE / "pictures-cutting.md", docs / "cutting.md")
+    (docs / "setups-of-turning.md").write_text(SETUPS, "utf-8")
     handler = functools.partial(_Quiet, directory=str(folder / "site"))
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
     address = f"http://127.0.0.1:{server.server_port}/"
@@ -93,14 +148,14 @@ def pictures(chromium, guide_address):
     """Opens the page of pictures; `requests` on it are the addresses that it asked for."""
     contexts = []
 
-    def go(**settings):
+    def go(path="", **settings):
         context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
         contexts.append(context)
         page = context.new_page()
         page.requests, page.faults = [], []
         page.on("request", lambda request: page.requests.append(request.url))
         page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto(guide_address)
+        page.goto(guide_address + path)
         page.wait_for_load_state("networkidle")
         return page
 
@@ -109,23 +164,50 @@ def pictures(chromium, guide_address):
         context.close()
 
 
-def drawings(page):
+def drawings(page, least=28):
     found = page.locator(".shoplog-drawing svg")
-    assert found.count() >= 28
+    assert found.count() >= least
     return [found.nth(number) for number in range(found.count())]
 
 
-def faults_of(page):
+def faults_of(page, least=28):
     return {
         drawing.locator("title").text_content(): faults
-        for drawing in drawings(page)
+        for drawing in drawings(page, least)
         if (faults := drawing.evaluate(WORDS))
     }
 
 
 @pytest.mark.parametrize("settings", [{}, TELEPHONE], ids=["desk", "telephone"])
-def test_no_words_meet_in_the_fonts_of_a_browser(pictures, settings):
-    assert faults_of(pictures(**settings)) == {}
+@pytest.mark.parametrize("path", SHOWN)
+def test_no_words_meet_in_the_fonts_of_a_browser_in_either_system(pictures, settings, path):
+    page = pictures(path, **settings)
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+    for units in ("both", "mm", "inch"):
+        switch_to(page, units)
+        assert faults_of(page, SHOWN[path]) == {}, units
+
+
+def switch_to(page, units):
+    """What the page's script does when its switch is used."""
+    page.evaluate(
+        "units => { if (units === 'both') delete document.documentElement.dataset.shoplogUnits;"
+        " else document.documentElement.dataset.shoplogUnits = units; }",
+        units,
+    )
+
+
+@pytest.mark.parametrize("path", SHOWN)
+@pytest.mark.parametrize(("units", "other"), [("mm", "inch"), ("inch", "mm")])
+def test_the_switch_leaves_no_word_of_the_other_system_in_a_picture(pictures, path, units, other):
+    page = pictures(path)
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+    switch_to(page, units)
+    read = page.evaluate(READ)
+    assert len(read) >= SHOWN[path]
+    named = {title: [word for word in words if NAMED[other].search(word)] for title, words in read}
+    assert {title: words for title, words in named.items() if words} == {}
+    assert any(NAMED[units].search(word) for _, words in read for word in words)
 
 
 def test_words_are_read_on_a_telephone_and_nothing_scrolls_sideways(pictures):

@@ -120,7 +120,9 @@ def test_a_dimension_is_written_without_needless_zeros(number, text):
         (("it holds", "17.92 N*m", "13.22 ft*lbf"), ["mm", "inch"]),
         (("pitch", "20 threads per inch", "1.270 mm"), ["inch", "mm"]),
         (("angle", "1.43°", "1°25'48\""), []),
-        (("taper", "1:20", "0.6000 in/ft"), []),
+        (("taper", "1:20", "0.6000 in/ft"), ["inch"]),
+        (("feed", "at most 0.5 mm a turn", "at most 0.0197 in/rev"), ["mm", "inch"]),
+        (("torque", "at most 2.94 N·m", "at most 2.17 ft*lbf"), ["mm", "inch"]),
         (("sides", "6"), []),
     ],
 )

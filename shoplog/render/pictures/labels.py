@@ -55,6 +55,7 @@ _METRIC_UNITS = (
     "mm", " µm", " m", "Pa", "N*m", " N·m", " N", " kN", " m/min", " mm/rev", " mm a turn",
     " mm/tooth", " mm a tooth", " mm/min", " W", " kW",
 )  # fmt: skip
+_TAPER_PER_FOOT = " in/ft"
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ ·°")
 _WIDE = frozenset("mwMW@%…—µØ")
 
@@ -348,6 +349,8 @@ def _cell(size: str, other: str = "") -> Html:
 
 def _systems(size: str, other: str) -> tuple[str, str]:
     """Whose unit each is in; nothing where the two are not one size in two systems."""
+    if other.endswith(_TAPER_PER_FOOT):  # a ratio is of both
+        return "", INCH
     inch = [text.endswith(_INCH_UNITS) for text in (size, other)]
     metric = [text.endswith(_METRIC_UNITS) for text in (size, other)]
     if inch == [False, True] and metric[0]:
