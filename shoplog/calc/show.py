@@ -78,6 +78,17 @@ class Shown:
         other = self.inch if self.own == self.metric else self.metric
         return self.own if other == self.own else f"{self.own} ({other})"
 
+    @property
+    def stated(self) -> str:
+        """As a drawing states it; where none would, in its own unit."""
+        return self.nominal or self.own
+
+    @property
+    def beside(self) -> tuple[str, ...]:
+        """What it is beside that: its own text where that was a fraction, and the other system."""
+        texts = dict.fromkeys((self.own, self.metric, self.inch))
+        return tuple(text for text in texts if text != self.stated)
+
 
 def other_system(of: Unit) -> tuple[Unit, Unit]:
     """The unit to show in metric and the unit to show in inch."""

@@ -75,7 +75,7 @@ def column_heads(*names: str) -> Iterator[Html]:
 def inline(value: PageValue) -> tuple[str, str]:
     """A value as it stands in a sentence, and in both systems with its limits."""
     shown = show(value)
-    return printed(shown.nominal or shown.own), one_line(value)
+    return printed(shown.stated), one_line(value)
 
 
 def prose(value: PageValue) -> Html:
@@ -93,6 +93,8 @@ def prose(value: PageValue) -> Html:
 def one_line(value: PageValue) -> str:
     """A value in one line: as stated, its least and greatest, the other system in brackets."""
     shown = show(value)
+    if isinstance(value, Value) and value.written and not value.has_limits:
+        return printed(f"{shown.nominal} ({', '.join(shown.beside)})")
     if shown.nominal and "±" not in shown.own:
         return printed(f"{shown.nominal}: {shown.both}")
     return printed(shown.both)
@@ -102,8 +104,7 @@ def as_written(text: str, value: Value) -> str:
     """A quantity as its author wrote it; one that names a size or reckons, as what it comes to."""
     if re.fullmatch(rf"\d[\d./ -]*{re.escape(value.unit.text)}", text.strip()):
         return text.strip()
-    shown = show(value)
-    return printed(shown.nominal or shown.own)
+    return printed(show(value).stated)
 
 
 def sources(working: Working) -> tuple[str, ...]:

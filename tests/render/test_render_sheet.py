@@ -174,7 +174,7 @@ def inch_sheet():
 def test_a_size_that_was_written_as_a_fraction_stays_one(inch_sheet):
     text = words(sheets_html([inch_sheet], "A4"))
     assert "rod 5/8 in ±0.002 15.926 mm 15.824 mm 0.6270 in 0.6230 in" in text
-    assert "knob stock 1-1/4 in: 1.2500 in (31.750 mm) round bar" in text
+    assert "knob stock 1-1/4 in (1.2500 in, 31.750 mm) round bar" in text
     assert "0.625 in" not in text
 
 

@@ -35,7 +35,7 @@ class Box:
 def boxes_of(sheet: Sheet) -> Iterator[Box]:
     """The boxes of a sheet, from top to bottom."""
     for size in sheet.sizes:
-        stated = size.shown.nominal or size.shown.own
+        stated = size.shown.stated
         for piece in range(1, size.boxes + 1):
             number = f" {piece}" if size.boxes > 1 else ""
             start = f"measured {size.name}{number} = "

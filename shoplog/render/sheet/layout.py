@@ -122,7 +122,7 @@ def _size_rows(size: SizeLine, beside: tuple[str, ...]) -> Iterator[Html]:
 
 
 def _size_cells(size: SizeLine) -> tuple[Html, ...]:
-    stated = size.shown.nominal or size.shown.own
+    stated = size.shown.stated
     note = [tag("small", size.note)] if size.note else []
     return (
         tag("th", size.name.replace("_", " "), *note, scope="row"),

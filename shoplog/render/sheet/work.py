@@ -147,9 +147,9 @@ def _figure(label: str, value: PageValue, after: str, inch: bool = False) -> Fig
     `inch` puts the inches of a metric figure first.
     """
     shown = show(value)
-    stated = shown.inch if inch else shown.nominal or shown.own
-    beside = dict.fromkeys(text for text in (shown.own, shown.metric, shown.inch) if text != stated)
-    return Figure(label, stated, " · ".join(beside), after)
+    if inch:
+        return Figure(label, shown.inch, shown.metric, after)
+    return Figure(label, shown.stated, " · ".join(shown.beside), after)
 
 
 def _step_name(machine: Machine | None, speed: PageValue) -> str:
