@@ -142,6 +142,7 @@ def test_a_started_log_checks_and_builds_at_once(tmp_path: Path, options: tuple[
         "bush.md",
         "index.md",
         "mkdocs.yml",
+        "readable.css",
         "shop.yml",
     ]
     checked = run("check", str(folder))

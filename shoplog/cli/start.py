@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from shoplog.log.starter import start_log
+from shoplog.render.style import readable_sheet
 
 __all__ = ["start"]
 
@@ -21,7 +22,7 @@ def start(folder: Path, inch: bool, name: str) -> None:
     if not name and sys.stdin.isatty():
         name = click.prompt("What is the workshop called?", default="My workshop")
     try:
-        made = start_log(folder, inch=inch, name=name or "My workshop")
+        made = start_log(folder, readable=readable_sheet(), inch=inch, name=name or "My workshop")
     except FileExistsError as error:
         raise click.UsageError(f"{error}; nothing was written") from None
     for path in made:

@@ -7,7 +7,10 @@ from pathlib import Path
 
 from shoplog.log.shop_schema import SCHEMA_FILE, shop_schema
 
-__all__ = ["start_log"]
+__all__ = ["STYLE", "start_log"]
+
+STYLE = "stylesheets/readable.css"
+"""Where the pages of a new log have their own style sheet."""
 
 _SITE = """\
 site_name: {name}
@@ -23,6 +26,7 @@ theme:
       scheme: slate
       toggle: {{icon: material/weather-sunny, name: Light}}
 plugins: [search, shoplog]
+extra_css: [{style}]  # links and colours that everyone can read
 markdown_extensions: [admonition, attr_list, tables, pymdownx.details, pymdownx.superfences]
 """
 
@@ -114,13 +118,17 @@ _INCH = {
 }
 
 
-def start_log(folder: Path, *, inch: bool = False, name: str = "My workshop") -> tuple[Path, ...]:
+def start_log(
+    folder: Path, *, readable: str, inch: bool = False, name: str = "My workshop"
+) -> tuple[Path, ...]:
     """Write a new log; the files that were written.
 
     Parameters
     ----------
     folder : Path [-]
         Made where it is missing.
+    readable : str [-]
+        The style sheet for what the theme leaves to a site that is to be read by everyone.
     inch : bool [-]
         Whether the worked page is in inches.
     name : str [-]
@@ -134,9 +142,10 @@ def start_log(folder: Path, *, inch: bool = False, name: str = "My workshop") ->
     quoted = json.dumps(name, ensure_ascii=False)  # a JSON text is a YAML text, whatever it holds
     heading = " ".join(name.split()).replace("[", "\\[").replace("<", "&lt;")
     files = {
-        folder / "mkdocs.yml": _SITE.format(name=quoted),
+        folder / "mkdocs.yml": _SITE.format(name=quoted, style=STYLE),
         folder / "shop.yml": _SHOP.format(name=quoted, schema=SCHEMA_FILE),
         folder / SCHEMA_FILE: json.dumps(shop_schema(), ensure_ascii=False) + "\n",
+        folder / "docs" / STYLE: readable,
         folder / "docs" / "index.md": _HOME.format(name=heading),
         folder / "docs" / "bush" / "bush.md": _PAGE.format(**(_INCH if inch else _MM)),
     }

@@ -264,7 +264,7 @@ def test_the_demos_profile_is_right_to_both() -> None:
 
 
 def test_a_new_log_has_the_schema_that_its_profile_names(tmp_path: Path) -> None:
-    start_log(tmp_path)
+    start_log(tmp_path, readable="")
     text = (tmp_path / "shop.yml").read_text("utf-8")
     named = re.match(r"# yaml-language-server: \$schema=(\S+)\n", text)
     assert named is not None
