@@ -98,17 +98,27 @@ def test_a_piece_has_its_length_in_both_systems_and_a_short_remnant_above_it():
 
 def test_pieces_with_no_room_for_their_length_have_it_once_above_them():
     drawn = Drawn(CUTS["parted off"])
-    told = ["13 of 62", "9 of 40", "259.5", "900", "61.5 left"]
+    told = ["13 of 62", "4 of 62", "9 of 40", "259.5", "900", "61.5 left"]
     assert drawn.words == ["bars 1 to 2", "bar 3", *told]
     assert drawn.others == [
-        *("13 of 2.4409 in", "9 of 1.5748 in", "10.2165 in", "35.4331 in", "2.4213 in left")
+        *("13 of 2.4409 in", "4 of 2.4409 in", "9 of 1.5748 in", "10.2165 in", "35.4331 in"),
+        "2.4213 in left",
     ]
     boxes = dict(drawn.boxes())
     pieces = drawn.all("piece")[:13]
     middle = (pieces[0].left + pieces[-1].right) / 2
     assert boxes["13 of 62"].bottom < pieces[0].top
-    # To the half of what a browser's font may differ by.
     assert (boxes["13 of 62"].left + boxes["13 of 62"].right) / 2 == pytest.approx(middle, abs=0.1)
+
+
+def test_words_above_the_first_pieces_stand_beside_the_name_of_the_bar():
+    drawn = Drawn(cut_bar(900, [300, 240, 101.6], 2, counts=[1, 2, 3]))
+    boxes = dict(drawn.boxes())
+    piece, last = [told for told in drawn.all("piece") if told.value == 101.6][1:]
+    assert boxes["bar 2"].right < boxes["2 of 101.6"].left
+    middle = (boxes["2 of 101.6"].left + boxes["2 of 101.6"].right) / 2
+    assert piece.left < middle < last.right
+    assert "2 of 4 in" in drawn.others
 
 
 def test_of_many_bars_the_first_are_drawn_and_that_is_said():

@@ -69,7 +69,7 @@ def _sizes(
     if depth:
         foot = section.at(max(hole, 0.0) / 2 if hole else 0.0, depth)
         told = Tells("depth", depth, "mm")
-        upright(canvas, (RIGHT, FACE), foot, RIGHT + 30, size(depth, inches=inches), told)
+        upright(canvas, (RIGHT, FACE), foot, RIGHT + 24, size(depth, inches=inches), told)
 
 
 @pictured(Counterbore, "a counterbore", "the seat in section with the widest head in it, to scale")
