@@ -93,7 +93,7 @@ def _alike(bars: Sequence[CutBar]) -> Iterator[_Like]:
 
 def _bar(canvas: Canvas, found: BarCuts, each: _Like, top: float, told: bool) -> None:
     scale = WIDE / found.bar_length
-    name = canvas.write(each.name, LEFT, top - 6)
+    after = canvas.write(each.name, LEFT, top - 6).right + 2 * APART_WORDS
     x, number = 0.0, 0
     for length, same in groupby(each.bar.pieces):
         count, one = len([*same]), length + found.allowance
@@ -109,7 +109,7 @@ def _bar(canvas: Canvas, found: BarCuts, each: _Like, top: float, told: bool) ->
             if number <= each.bar.cuts:
                 _cut(canvas, found, places[-1][1], top)
                 x += found.kerf
-        _lengths(canvas, length, count, places, top, name.right + 2 * APART_WORDS)
+        after = _lengths(canvas, length, count, places, top, after)
     _left(canvas, found, each.bar, x * scale, top)
 
 
@@ -122,21 +122,23 @@ def _cut(canvas: Canvas, found: BarCuts, start: float, top: float) -> None:
 
 def _lengths(
     canvas: Canvas, length: float, count: int, places: Sequence[Point], top: float, after: float
-) -> None:
+) -> float:
     """The length of pieces that are alike: in each of them, or above all where it has no room.
 
-    `after` is where the name of the bar leaves room above it.
+    `after` is from where on there is room above the bar; what is given is the same for the next.
     """
     together = size(length, f"{count} of {{}}") if count > 1 else size(length)
     text = size(length) if len(places) == count else together
     if _fits(text, *places[0]):
         for ends in places:
             canvas.write(text, sum(ends) / 2, top + TALL - 6, "middle")
-        return
+        return after
     start, end = places[0][0], places[-1][1]
     middle = max((start + end) / 2, after + text_width(together) / 2)
-    if middle <= end:
-        _above(canvas, together, middle, top, "middle")
+    if middle > end:
+        return after
+    _above(canvas, together, middle, top, "middle")
+    return middle + text_width(together) / 2 + 2 * APART_WORDS
 
 
 def _fits(text: Text, start: float, end: float) -> bool:
