@@ -172,13 +172,23 @@ class Pasts:
         pool = self._by_operation.get(ask.operation, []) if ask.operation else self._all
         found = [kept for kept in pool if kept.record.page != page and _is_like(kept, ask)]
         found = list(_in_time(found, until, told))
-        told.notes += self._on_words(ask)
+        unnamed = list(self._unnamed(ask))
+        told.notes += [*(why for _, why, _ in unnamed), *_on_diameter(ask)]
         material, found = _of_material(found, ask, told)
         found = _of_stage(found, ask, told)
-        return _past(ask, material, found, tuple(told.notes))
+        try:
+            return _past(ask, material, found, tuple(told.notes))
+        except TradeError as error:
+            for argument, why, close in unnamed:
+                if close:
+                    raise TradeError(error.message, hint=why, argument=argument) from None
+            raise
 
-    def _on_words(self, ask: PastAsk) -> Iterator[str]:
-        """Words that no record has: they are free, so a misspelt one is no mistake by itself."""
+    def _unnamed(self, ask: PastAsk) -> Iterator[tuple[str, str, str]]:
+        """Words that no record has: the argument, what to say, and the nearest that one has.
+
+        They are free, so a misspelt one is no mistake by itself.
+        """
         for word, known, what in (
             (ask.cutter, self._cutters, "cutter"),
             (ask.machine, self._machines, "machine"),
@@ -186,12 +196,7 @@ class Pasts:
             if word and word not in known:
                 close = near(word[:MOST_WORDS], list(known)[:MOST_NEAR])
                 hint = f": did you mean {close}?" if close else ""
-                yield f"no record names the {what} `{short(word)}`{hint}"
-        if ask.diameter is not None:
-            mm = unit("mm")
-            least = write_quantity(LEAST_OF_ASKED * ask.diameter, mm)
-            most = write_quantity(MOST_OF_ASKED * ask.diameter, mm)
-            yield f"diameters from {least} to {most} count: half to double"
+                yield what, f"no record names the {what} `{short(word)}`{hint}", close
 
 
 def _kept(record: Record, waits: bool) -> _Kept:
@@ -202,6 +207,15 @@ def _kept(record: Record, waits: bool) -> _Kept:
         edge_material(record.cutter_material),
         waits,
     )
+
+
+def _on_diameter(ask: PastAsk) -> Iterator[str]:
+    """Which diameters count, where one is asked for."""
+    if ask.diameter is not None:
+        mm = unit("mm")
+        least = write_quantity(LEAST_OF_ASKED * ask.diameter, mm)
+        most = write_quantity(MOST_OF_ASKED * ask.diameter, mm)
+        yield f"diameters from {least} to {most} count: half to double"
 
 
 def _is_like(kept: _Kept, ask: PastAsk) -> bool:

@@ -129,6 +129,17 @@ def test_with_none_and_no_handbook_it_is_a_problem() -> None:
     ]
 
 
+def test_with_none_and_no_handbook_a_misspelt_word_is_the_likely_reason() -> None:
+    whole = whole_of(
+        bush=page(setup(more="machine: bench lathe")), ask=calc('a = past(machine="bench lath")')
+    )
+    assert problems_of(whole) == [
+        "ask.md:2:18: no record of this log is like it and went well, and a handbook's range goes"
+        " by operation and material (no record names the machine `bench lath`: did you mean bench"
+        " lathe?)"
+    ]
+
+
 def test_a_material_by_any_of_its_names() -> None:
     for name in ("mild steel", "S235JR", "1020", "1.0038"):
         found = answer(f'past("turning", "{name}")', bush=page(setup(material="hot-rolled steel")))
