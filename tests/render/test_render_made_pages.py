@@ -288,6 +288,14 @@ def test_a_setup_whose_outcome_is_told_without_its_run_counts_by_its_outcome():
     assert tally([told, planned]) == "2 setups: 1 poor and 1 planned that has not run"
 
 
+def test_the_runs_are_counted_where_one_setup_ran_twice_whatever_others_did():
+    twice = [Record(anchor="a", run=run, outcome="good") for run in (1, 2)]
+    planned = [Record(anchor=anchor, run=0) for anchor in "bc"]
+    assert tally([*twice, *planned]) == (
+        "3 setups, run 2 times: 2 good and 2 planned that have not run"
+    )
+
+
 def test_a_machine_is_told_in_a_sentence_with_how_its_setups_went(made):
     text = plain_words(made["shop/bench-lathe.md"])
     assert text.splitlines()[:3] == [
@@ -384,7 +392,7 @@ def test_a_material_has_the_figures_of_its_row_in_both_systems(made):
 def test_a_material_by_any_of_its_names_is_one_page(made):
     assert plain_words(made["materials/index.md"]).splitlines()[4:6] == [
         "- [aluminium (group)](aluminium-group.md) (ISO N): 1 setup: 1 good",
-        "- [C45](c45.md) (1.0503): 2 setups: 1 good, 1 poor and 1 planned that has not run, from"
+        "- [C45](c45.md) (1.0503): 2 setups, run 2 times: 1 good, 1 poor and 1 planned that has not run, from"
         " 2026-03-14 to 2026-03-15",
     ]
 

@@ -94,13 +94,15 @@ def tally(records: Iterable[Record]) -> str:
 
     >>> tally([Record(anchor="a", run=1, outcome="good"), Record(anchor="b", run=0)])
     '2 setups: 1 good and 1 planned that has not run'
+
+    Where one ran more than once, the runs are counted, so that the outcomes add up.
     """
     records = [*records]
     if not records:
         return "no setup yet"
     setups = len({(one.page, one.anchor) for one in records})
     runs = sum(bool(one.run) for one in records)
-    often = f", run {runs} times" if runs > setups else ""
+    often = f", run {runs} times" if len(records) > setups else ""
     return f"{counted(setups, 'setup')}{often}: {listed(_went(records))}{_between(records)}"
 
 
