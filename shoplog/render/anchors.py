@@ -1,8 +1,9 @@
-"""What one page has given already: ids, each once however often it fails, and cautions in full."""
+"""What one page has given already: ids and names of landmarks, each once, and cautions in full."""
 
 from __future__ import annotations
 
 from collections import Counter
+from itertools import count
 
 from shoplog.problems import Problem
 
@@ -20,6 +21,7 @@ class Anchors:
         self._asked: Counter[str] = Counter()
         self._problems: dict[Problem, str] = {}
         self._cautions: set[str] = set()
+        self._names: set[str] = set()
 
     def give(self, wished: str) -> str:
         """An id near to the one wished for, which no other element of ours has on this page."""
@@ -29,6 +31,18 @@ class Anchors:
             number = self._asked[wished]
             name = wished if number == 1 else f"{wished}-{number}"
         self._given.add(name)
+        return name
+
+    def name(self, wished: str) -> str:
+        """A name that no other landmark of ours has on this page; a number tells those alike apart.
+
+        >>> page = Anchors()
+        >>> page.name("Setup: turning"), page.name("Setup: turning"), page.name("Setup: boring")
+        ('Setup: turning', 'Setup: turning, no. 2', 'Setup: boring')
+        """
+        numbered = (wished if number == 1 else f"{wished}, no. {number}" for number in count(1))
+        name = next(name for name in numbered if name not in self._names)
+        self._names.add(name)
         return name
 
     @property

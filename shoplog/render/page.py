@@ -98,7 +98,7 @@ class PageHtml:
             rows.append(item_rows(item, dict.fromkeys(own), self._anchors, self._link))
         rest = (finding(problem, self._anchors.problem(problem)) for problem in found)
         return tag(
-            "section",
+            "div",  # a group: a section would be a landmark, and a page has many blocks
             _table(rows) if rows else "",
             *rest,
             class_=f"shoplog-block shoplog-{block.block.kind}",

@@ -55,7 +55,7 @@ def setup_card(
         *(finding(problem, anchors.problem(problem)) for problem in found),
         class_="shoplog-block shoplog-setup",
         id=anchors.give(setup.anchor or "setup"),
-        aria_label=_label(setup.fields),
+        aria_label=anchors.name(_label(setup.fields)),
     )
 
 

@@ -32,9 +32,7 @@ NOT_OURS = {
     # Material wraps a table of Markdown by a script; the keyboard reaches it all the same.
     "scrollable-region-focusable": ".md-typeset__scrollwrap",
     # Material calls each section of its navigation, and the buttons of each listing, a landmark.
-    # Of ours axe-core takes a section for one though its role is group; and two setups of one
-    # day may bear one name.
-    "landmark-unique": ".md-nav, .md-code__nav, section[role=group], .shoplog-setup",
+    "landmark-unique": ".md-nav, .md-code__nav",
 }
 """What is the theme's own, by the rule of axe-core and the element; nothing else is let pass."""
 
@@ -458,6 +456,19 @@ def test_a_setup_card_is_a_landmark_of_its_own_name(open_kind):
     assert '- columnheader "ran 1"' in lines
     assert '- rowheader "depth of cut"' in lines
     assert "- strong: ✓ good" in lines
+
+
+def test_setups_that_are_alike_are_told_apart_by_a_number(open_kind):
+    page = open_kind("setups")
+    names = (
+        page.get_by_role("region")
+        .filter(has_text="shoulder")
+        .evaluate_all("all => all.map(one => one.ariaLabel)")
+    )
+    assert names == [
+        "Setup: turning, shoulder, 2026-03-15",
+        "Setup: turning, shoulder, 2026-03-15, no. 2",
+    ]
 
 
 def test_a_picture_is_heard_as_one_image_with_a_name_and_a_description(open_kind):
