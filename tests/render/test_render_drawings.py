@@ -11,7 +11,9 @@ from picture_reader import Drawn
 from shoplog.render.pictures.canvas import Canvas
 from shoplog.render.pictures.declare import PICTURES, Picture
 from shoplog.render.pictures.drawing import drawing
-from shoplog.render.pictures.labels import key, plain, spread, text_box
+from shoplog.render.pictures.key import key
+from shoplog.render.pictures.labels import spread, text_box
+from shoplog.render.pictures.sizes import plain
 from shoplog.render.pictures.strokes import OUTLINE, RISING, Tells
 from shoplog.trade.limits_and_fits.fits import fit, limits_of
 

@@ -17,7 +17,7 @@ from shoplog.render.html import Html, join, printed, scrolled, tag
 from shoplog.render.made_pages.made_text import MadeLink, block, in_markdown, listed
 from shoplog.render.made_pages.setups_page_columns import outcome_text
 from shoplog.render.outcomes import NO_SIGN, SIGNS
-from shoplog.render.pictures.labels import plain
+from shoplog.render.pictures.sizes import plain
 from shoplog.render.systems import in_line
 from shoplog.units import convert, unit
 from shoplog.values import Value

@@ -11,6 +11,7 @@ import drawsvg as draw
 
 from shoplog.render.html import Html, capital, join, tag
 from shoplog.render.pictures.labels import TEXT_SIZE, Box, Text, text_box
+from shoplog.render.pictures.layers import ALL, Layer, shown_to
 from shoplog.render.pictures.strokes import (
     ARROW,
     KINDS,
@@ -24,7 +25,7 @@ from shoplog.render.pictures.strokes import (
     lines,
     on_circle,
 )
-from shoplog.render.systems import BRACKET, INCH, METRIC
+from shoplog.render.systems import INCH, METRIC
 
 __all__ = ["WIDTH", "Canvas"]
 
@@ -41,28 +42,6 @@ class _Area:
     tells: Tells | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Layer:
-    """What the page's switch shows and hides as one: for every reader, or for those of a system."""
-
-    system: str = ""
-    first: bool = True
-    """Whether it is shown until the switch asks for a system."""
-
-    def shows_with(self, other: _Layer) -> bool:
-        """Whether both may be seen at a time."""
-        same = not self.system or not other.system or self.system == other.system
-        return same or (self.first and other.first)
-
-    def attributes(self) -> dict[str, str]:
-        """As its group carries it."""
-        hidden = {} if self.first else {"display": "none"}
-        return {"class_": self.system, **hidden} if self.system else {}
-
-
-_ALL = _Layer()
-
-
 class Canvas:
     """Gathers what is drawn, and gives it out as one SVG, the back first and the words last.
 
@@ -74,14 +53,14 @@ class Canvas:
         self.notes: list[str] = []
         """What a reader must know of how it is drawn: `the gap is drawn 50 times its size`."""
         self._anchor = anchor
-        self._layer = _ALL
-        self._layers = {_ALL: None}
-        self._strokes: dict[tuple[_Layer, str], list[str]] = defaultdict(list)
-        self._told: dict[tuple[_Layer, str], list[draw.DrawingElement]] = defaultdict(list)
+        self._layer = ALL
+        self._layers = {ALL: None}
+        self._strokes: dict[tuple[Layer, str], list[str]] = defaultdict(list)
+        self._told: dict[tuple[Layer, str], list[draw.DrawingElement]] = defaultdict(list)
         self._areas: list[_Area] = []
         self._fronts: list[_Area] = []
-        self._words: dict[tuple[_Layer, str], list[Html]] = defaultdict(list)
-        self._boxes: list[tuple[_Layer, Box]] = []
+        self._words: dict[tuple[Layer, str], list[Html]] = defaultdict(list)
+        self._boxes: list[tuple[Layer, Box]] = []
         self._patterns: dict[Fill, draw.Pattern] = {}
         self._bottom = 0.0
 
@@ -92,7 +71,7 @@ class Canvas:
         The page's switch hides them where it asks for the other. Those that are not `first` are
         not seen before it asks for theirs, so they may stand where the first ones of the other do.
         """
-        before, self._layer = self._layer, _Layer(system, first)
+        before, self._layer = self._layer, Layer(system, first)
         self._layers[self._layer] = None
         yield
         self._layer = before
@@ -191,7 +170,7 @@ class Canvas:
             place["class_"] = "shoplog-letter"
         if turned:
             place["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
-        for number, (layer, shown) in enumerate(_shown(text, self._layer)):
+        for number, (layer, shown) in enumerate(shown_to(text, self._layer)):
             self._layers[layer] = None
             extra = {} if tells is None or number else tells.attributes()
             self._words[layer, anchor].append(tag("text", shown, **place, **extra))
@@ -254,11 +233,11 @@ class Canvas:
                     drawn, class_=f"shoplog-{kind.name}", stroke_width=kind.width, **dashes
                 )
 
-    def _drawn(self, layer: _Layer, kind: LineKind) -> Iterable[draw.DrawingElement]:
+    def _drawn(self, layer: Layer, kind: LineKind) -> Iterable[draw.DrawingElement]:
         """The lines of a kind that are for every reader, or the group of those for some."""
         strokes, told = self._strokes[layer, kind.name], self._told[layer, kind.name]
         parts = [draw.Path(d="".join(strokes)), *told] if strokes else told
-        if parts and layer is not _ALL:
+        if parts and layer is not ALL:
             return [draw.Group(parts, **layer.attributes())]
         return parts
 
@@ -297,21 +276,6 @@ class Canvas:
             line = draw.Path(d=d, class_="shoplog-hatch")
             self._patterns[fill].append(line)
         return self._patterns[fill]
-
-
-def _shown(text: Text, layer: _Layer) -> Iterator[tuple[_Layer, Html | str]]:
-    """Words with those for whom they are: of two systems the other is seen where the page asks."""
-    if isinstance(text, str) or text.own == text.other:
-        yield layer, text if isinstance(text, str) else text.own
-        return
-    own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
-    if text.together:
-        opens, closes = (tag("tspan", sign, class_=BRACKET) for sign in (" (", ")"))
-        one, two = tag("tspan", text.own, class_=own), tag("tspan", text.other, class_=other)
-        yield layer, join([one, opens, two, closes])
-        return
-    yield _Layer(own), text.own
-    yield _Layer(other, first=False), text.other
 
 
 def _grouped(words: Html, **attributes: str) -> Html:

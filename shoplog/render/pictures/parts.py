@@ -11,14 +11,19 @@ from collections.abc import Iterable
 from shoplog.render.html import Html, tag
 from shoplog.render.pictures.canvas import WIDTH, Canvas
 from shoplog.render.pictures.dimensions import across, along, angle_between, arrow, leader, upright
+from shoplog.render.pictures.key import key
 from shoplog.render.pictures.labels import (
     TEXT_SIZE,
     Both,
     Box,
     Text,
+    spread,
+    text_box,
+    text_width,
+)
+from shoplog.render.pictures.sizes import (
     from_to,
     height,
-    key,
     limit_sizes,
     limits,
     micrometres,
@@ -26,9 +31,6 @@ from shoplog.render.pictures.labels import (
     own_first,
     plain,
     size,
-    spread,
-    text_box,
-    text_width,
 )
 from shoplog.render.pictures.strokes import (
     ARROW,
