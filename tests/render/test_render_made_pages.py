@@ -392,8 +392,8 @@ def test_a_material_has_the_figures_of_its_row_in_both_systems(made):
 def test_a_material_by_any_of_its_names_is_one_page(made):
     assert plain_words(made["materials/index.md"]).splitlines()[4:6] == [
         "- [aluminium (group)](aluminium-group.md) (ISO N): 1 setup: 1 good",
-        "- [C45](c45.md) (1.0503): 2 setups, run 2 times: 1 good, 1 poor and 1 planned that has not run,"
-        " from 2026-03-14 to 2026-03-15",
+        "- [C45](c45.md) (1.0503): 2 setups, run 2 times: 1 good, 1 poor and 1 planned that has not"
+        " run, from 2026-03-14 to 2026-03-15",
     ]
 
 
