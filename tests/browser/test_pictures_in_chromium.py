@@ -210,6 +210,24 @@ def test_the_switch_leaves_no_word_of_the_other_system_in_a_picture(pictures, pa
     assert any(NAMED[units].search(word) for _, words in read for word in words)
 
 
+def words_of(page, title):
+    return dict(page.evaluate(READ))[title]
+
+
+def test_the_switch_of_the_page_reaches_its_pictures_and_is_remembered_on_the_next(
+    pictures, guide_address
+):
+    page = pictures()
+    zones = "Tolerance zones of 16 mm H7/f7"
+    assert {"+18 µm", "16 µm0.6 thou"} <= set(words_of(page, zones))  # two lines of one cell
+    page.locator(".shoplog-switch button", has_text="inch").click()
+    assert {"+0.7 thou", "0.6 thou"} <= set(words_of(page, zones))
+    assert "+18 µm" not in words_of(page, zones)
+    page.goto(f"{guide_address}cutting/")
+    page.wait_for_selector("html[data-shoplog-units=inch]", state="attached")
+    assert {"depth, in", "leaves, in", "Ø0.9843"} <= set(words_of(page, "6 passes"))
+
+
 def test_words_are_read_on_a_telephone_and_nothing_scrolls_sideways(pictures):
     page = pictures(**TELEPHONE)
     for drawing in drawings(page):

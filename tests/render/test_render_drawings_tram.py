@@ -47,7 +47,7 @@ def test_the_readings_and_the_tilt_are_told_and_that_it_is_not_to_scale():
         ("difference of the readings", "0.080 mm", "0.0031 in"),
         ("sweep", "200.000 mm", "7.8740 in"),
         ("tilt", "0.0229°"),
-        ("over 100 mm", "40 µm", "1.6 thou"),
+        ("over 100 mm (3.937 in)", "40 µm", "1.6 thou"),
         ("lower side of the spindle", "right"),
         ("side of the head to raise", "right"),
     ]

@@ -91,7 +91,7 @@ def _sweep_rows(found: HeadTram) -> Iterator[tuple[str, ...]]:
     yield ("difference of the readings", *millimetres(abs(found.indicator_difference)))
     yield ("sweep", *millimetres(found.sweep_diameter))
     yield "tilt", f"{abs(found.tilt):.4f}°"
-    yield ("over 100 mm", *micrometres(abs(found.per_100)))
+    yield ("over 100 mm (3.937 in)", *micrometres(abs(found.per_100)))
     if found.indicator_difference:
         low = "right" if found.indicator_difference > 0 else "left"
         yield "lower side of the spindle", low
