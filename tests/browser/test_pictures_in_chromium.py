@@ -220,7 +220,7 @@ def test_the_switch_of_the_page_reaches_its_pictures_and_is_remembered_on_the_ne
     page = pictures()
     zones = "Tolerance zones of 16 mm H7/f7"
     assert {"+18 µm", "16 µm0.6 thou"} <= set(words_of(page, zones))  # two lines of one cell
-    page.locator(".shoplog-switch button", has_text="inch").click()
+    page.locator(".shoplog-switch button[value=inch]").click()
     assert {"+0.7 thou", "0.6 thou"} <= set(words_of(page, zones))
     assert "+18 µm" not in words_of(page, zones)
     page.goto(f"{guide_address}cutting/")
