@@ -177,6 +177,17 @@ def test_outcomes_and_marks_stand_out_from_the_ground_in_light_and_in_dark(open_
         assert contrast(mark, ground) >= 3
 
 
+@pytest.mark.parametrize("path", ["materials/c45/", "shop/right-hand-knife/"])
+def test_paper_can_be_read_whatever_the_screen_was(open_made, path):
+    page = open_made(path, color_scheme="dark")
+    page.emulate_media(media="print")
+    words = '[class^="shoplog-went-"] strong, .shoplog-caution strong, .shoplog-made th'
+    colours = page.locator(words).evaluate_all("all => all.map(one => getComputedStyle(one).color)")
+    assert len(colours) > 8
+    # WCAG 2.2, 1.4.3: 4.5 to 1 for text.
+    assert [one for one in set(colours) if contrast(one, "rgb(255, 255, 255)") < 4.5] == []
+
+
 def test_marks_are_seen_in_forced_colours(open_made):
     page = open_made("materials/c45/", forced_colors="active")
     ground = style(page, "body", "background-color")
