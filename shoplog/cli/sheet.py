@@ -42,7 +42,7 @@ def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill
     is written here as HTML; print it from any browser, or ask for a PDF.
     """
     log = worked_out(folder).log
-    sheets = [sheet_of(report, log.shop) for report in _pages(log, page)]
+    sheets = [sheet_of(log.pages[key], log.shop, key) for key in _pages(log, page)]
     if fill:
         _fill(sheets)
         return
@@ -56,29 +56,31 @@ def sheet(page: str, folder: Path, paper: str, out: Path | None, pdf: bool, fill
     sys.exit(wrong > 0)
 
 
-def _pages(log: Log, asked: str) -> list[PageReport]:
+def _pages(log: Log, asked: str) -> list[str]:
     """The page that is asked for by its path or the end of it; or the pages of a folder."""
     wanted = asked.replace("\\", "/").strip("/").removeprefix("./").removesuffix(".md")
-    bare = {key.removesuffix(".md"): one for key, one in log.pages.items()}
-    exact = [one for key, one in bare.items() if wanted in (key, one.path.removesuffix(".md"))]
-    ends = [one for key, one in bare.items() if f"/{key}".endswith(f"/{wanted}")]
-    inside = [
-        one
-        for key, one in bare.items()
-        if one.blocks and (f"/{one.project}".endswith(f"/{wanted}") or key.startswith(f"{wanted}/"))
-    ]
+    bare = {key.removesuffix(".md"): key for key in log.pages}
+    files = {key: log.pages[key].path.removesuffix(".md") for key in bare.values()}
+    exact = [key for name, key in bare.items() if wanted in (name, files[key])]
+    ends = [key for name, key in bare.items() if f"/{name}".endswith(f"/{wanted}")]
     for found in (exact, ends):
         if len(found) > 1:
-            raise click.UsageError(
-                f"`{asked}` could be {' or '.join(one.path for one in found[:4])}"
-            )
+            paths = " or ".join(log.pages[key].path for key in found[:4])
+            raise click.UsageError(f"`{asked}` could be {paths}")
         if found:
             return found
+    inside = [key for name, key in bare.items() if _is_inside(log.pages[key], name, wanted)]
     if not inside:
-        close = near(wanted, bare) or near(wanted, [key.rpartition("/")[2] for key in bare])
+        close = near(wanted, bare) or near(wanted, [name.rpartition("/")[2] for name in bare])
         hint = f"; did you mean {close}?" if close else ""
         raise click.UsageError(f"the log has no page and no project `{asked}`{hint}")
     return inside
+
+
+def _is_inside(report: PageReport, name: str, folder: str) -> bool:
+    """Whether a page that works something out is in a folder, by its path or the end of it."""
+    within = f"/{report.project}".endswith(f"/{folder}") or name.startswith(f"{folder}/")
+    return bool(report.blocks) and within
 
 
 def _stem(page: str) -> str:

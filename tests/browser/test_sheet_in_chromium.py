@@ -33,6 +33,28 @@ def test_a_pdf_has_the_paper_that_was_asked_for(sheets, paper, tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["sheet.pdf"]
 
 
+@pytest.mark.parametrize("page", ["vise-screw/screw", "gate-hinge/pin", "tap-guide/block"])
+def test_a_part_of_four_setups_or_five_has_room_on_the_two_sides_of_an_a4(page, tmp_path):
+    log = read_folder(ROOT)
+    sheet = sheet_of(log.pages[f"log/{page}.md"], log.shop)
+    assert len(sheet.work) >= 4
+    made = tmp_path / "sheet.pdf"
+    print_pdf(sheets_html([sheet], "A4"), made)
+    assert len(re.findall(rb"/MediaBox", made.read_bytes())) <= 2
+
+
+@pytest.mark.parametrize(("paper", "least"), [("A4", 8), ("A5", 7.5), ("Letter", 8)])
+def test_a_box_is_as_high_as_a_line_of_writing(sheets, paper, least, paper_page):
+    paper_page.set_viewport_size({"width": WIDTHS[paper], "height": 1000})
+    paper_page.emulate_media(media="print")
+    paper_page.set_content(sheets_html(sheets, paper))
+    heights = paper_page.locator(".shoplog-box").evaluate_all(
+        "all => all.map(one => one.getBoundingClientRect().height * 25.4 / 96)"
+    )
+    assert len(heights) > 4
+    assert min(heights) >= least - 0.1
+
+
 @pytest.fixture
 def paper_page(chromium):
     context = chromium.new_context(java_script_enabled=True)

@@ -330,6 +330,22 @@ def test_another_run_has_its_own_outcome_where_the_page_has_one(sheet):
 def test_the_boxes_of_a_batch_stand_below_each_size():
     log = read_log({"a.md": "---\nmade: 9\n---\n# A\n\n```calc\na = 3 mm ±0.1\n```\n"})
     html = sheets_html([sheet_of(log.pages["a.md"])], "A5")
-    assert html.count('<span class="shoplog-box">') == 6
+    assert html.count('<span class="shoplog-box">') == 9
     assert '<td class="shoplog-box">' not in html
     assert "no. 1" not in html
+    assert "paper of their own" not in html
+
+
+def test_a_batch_that_has_no_room_on_the_sheet_is_told_so():
+    log = read_log({"a.md": "---\nmade: 20\n---\n# A\n\n```calc\na = 3 mm ±0.1\n```\n"})
+    html = sheets_html([sheet_of(log.pages["a.md"])], "A5")
+    assert html.count('<span class="shoplog-box">') == 12
+    assert "Nos. 13 to 20 are written on paper of their own." in html
+
+
+def test_a_sheet_names_its_page_within_the_log_wherever_it_was_made(sheet):
+    log = read_log({"winch/bush.md": PAGE}, root="../../far/docs/")
+    made = sheet_of(log.pages["winch/bush.md"], page="winch/bush.md")
+    assert made.path == "../../far/docs/winch/bush.md"
+    assert words(sheets_html([made], "A4")).endswith("winch/bush.md")
+    assert "far" not in sheets_html([made], "A4")

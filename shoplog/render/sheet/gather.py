@@ -27,8 +27,8 @@ from shoplog.values import Value
 
 __all__ = ["Sheet", "SizeLine", "StatedLine", "ValueLine", "sheet_of"]
 
-MOST_BOXES = 6
-"""Boxes for as-measured sizes on a line; a batch of more is numbered on paper of its own."""
+MOST_BOXES = 12
+"""Boxes for as-measured sizes on a line; the sheet says so of a batch of more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +68,9 @@ class Sheet:
 
     title: str
     path: str
+    """Where its file is, as problems name it."""
+    page: str
+    """The page within its log, which is the same wherever the sheet was made."""
     part: str
     made: int | None
     date: str
@@ -83,7 +86,7 @@ class Sheet:
     problems: int
 
 
-def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
+def sheet_of(report: PageReport, shop: ShopProfile | None = None, page: str = "") -> Sheet:
     """The bench sheet of a page.
 
     Parameters
@@ -93,6 +96,8 @@ def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
         author's own.
     shop : ShopProfile [-]
         For what a machine's dial shows; without one nothing is said of dials.
+    page : str [-]
+        Its path within the log; without one the sheet names its file.
 
     Returns
     -------
@@ -118,6 +123,7 @@ def sheet_of(report: PageReport, shop: ShopProfile | None = None) -> Sheet:
     return Sheet(
         title=shown_title(report) or report.path,
         path=report.path,
+        page=page or report.path,
         part=report.part.replace("_", " "),
         made=report.made,
         date=report.date.isoformat() if report.date else "",

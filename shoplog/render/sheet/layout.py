@@ -62,14 +62,14 @@ def _sheet(sheet: Sheet, number: int, log_name: str) -> Html:
         "article",
         _head(sheet, log_name),
         *_warning(sheet),
-        *_sizes(sheet.sizes),
-        *_tools(sheet.tools),
+        *_sizes(sheet.sizes, sheet.made or 1),
+        *_listed("Lay out", sheet.tools, "shoplog-tools"),
         *_work(sheet.work),
         *_listed("Mind", sheet.cautions, "shoplog-cautions"),
         *_stated(sheet),
         *_values(sheet.values),
         *_pictures(sheet, number),
-        tag("footer", tag("p", DEFERS), tag("p", sheet.path)),
+        tag("footer", tag("p", DEFERS), tag("p", sheet.page)),
         class_="shoplog-sheet",
     )
 
@@ -100,14 +100,16 @@ def _table(heads: Iterable[str], rows: Iterable[Html], class_: str) -> Html:
     )
 
 
-def _sizes(sizes: tuple[SizeLine, ...]) -> Iterator[Html]:
+def _sizes(sizes: tuple[SizeLine, ...], made: int) -> Iterator[Html]:
     if not sizes:
         return
     most = max(size.boxes for size in sizes)
     measured = ("as measured",) if most == 1 else tuple(f"no. {n + 1}" for n in range(most))
     beside = measured if most <= MOST_BESIDE else ()
     rows = [row for size in sizes for row in _size_rows(size, beside)]
-    yield _section("Sizes", _table(("", "size", "mm", "inch", *beside), rows, "shoplog-sizes"))
+    table = _table(("", "size", "mm", "inch", *beside), rows, "shoplog-sizes")
+    more = f"Nos. {most + 1} to {made} are written on paper of their own."
+    yield _section("Sizes", table, tag("p", more) if made > most else "")
 
 
 def _size_rows(size: SizeLine, beside: tuple[str, ...]) -> Iterator[Html]:
@@ -212,11 +214,6 @@ def _values(values: tuple[ValueLine, ...]) -> Iterator[Html]:
 def _note(line: ValueLine) -> Iterator[Html]:
     if line.note:
         yield tag("small", f" {line.note}")
-
-
-def _tools(tools: tuple[str, ...]) -> Iterator[Html]:
-    if tools:
-        yield _section("Lay out", tag("p", " · ".join(tools)), class_="shoplog-tools")
 
 
 def _listed(title: str, texts: tuple[str, ...], class_: str) -> Iterator[Html]:
