@@ -165,9 +165,10 @@ def test_where_nothing_is_found_it_is_told_what_to_loosen(home: Path) -> None:
     assert result.output == "nothing found, whichever one condition is left out\n"
 
 
-def test_a_log_without_setups_says_so(tmp_path: Path) -> None:
+@pytest.mark.parametrize("words", [(), ("groove",), ("groove", "--outcome", "good")])
+def test_a_log_without_setups_says_so(tmp_path: Path, words: tuple[str, ...]) -> None:
     (tmp_path / "page.md").write_text("# Page\n")
-    result = find("--log", str(tmp_path))
+    result = find(*words, "--log", str(tmp_path))
     assert (result.exit_code, result.output) == (1, "there are no setups here\n")
 
 

@@ -60,7 +60,7 @@ class Answer:
     loosened: tuple[tuple[str, int], ...] = ()
     """Where nothing answers: each condition, and how many would answer without it."""
     asked: bool = True
-    """Whether any condition was put."""
+    """Whether any condition was put, to any record."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +123,8 @@ def answer(
     count = sum(_count(one, conditions, except_for) for one in sources)
     if not count:
         loosened = tuple(_loosened(conditions, sources, except_for))
-        return Answer((), 0, loosened, asked=bool(conditions))
+        any_at_all = any(_count(one, (), ("", "")) for one in sources)
+        return Answer((), 0, loosened, asked=bool(conditions) and any_at_all)
     rows = [
         (value, whose, page, place, own)
         for whose, one in enumerate(sources)

@@ -362,6 +362,27 @@ def test_a_range_holds_what_shows_within_it(open_setups):
     assert found(page) == f"{wanted} of {COUNT + 1} records"
 
 
+def test_a_figure_that_no_record_tells_is_not_asked_for(open_setups):
+    page = open_setups()
+    ranges = page.locator(".setups-range legend")
+    names = ["Diameter, mm", "Cutter width, mm", "Cutting speed, m/min", "Feed per tooth, mm"]
+    assert ranges.all_inner_texts() == names
+
+    def without_widths(route):
+        text = re.sub(
+            r'(\\"cutter-width\\":\[)([^\]]*)',
+            lambda column: column[1] + re.sub(r"[\d.]+", "null", column[2]),
+            route.fetch().text(),
+        )
+        route.fulfill(body=text, content_type="text/javascript")
+
+    page.route("**/setups-data*.js", without_widths)
+    page.reload()
+    page.wait_for_selector(".setups-found")
+    assert ranges.all_inner_texts() == [name for name in names if "width" not in name]
+    assert page.faults == []
+
+
 @pytest.mark.parametrize("bounds", ["diameter=..16", "diameter=6..11", "cutting-speed=20..30"])
 def test_a_range_that_is_read_in_inches_and_back_is_what_it_was(open_setups, bounds):
     # 16 mm is shown as 0.6299 in, which is 15.999 mm, and would no longer find the 16 mm.

@@ -124,6 +124,9 @@ const controlsOf = (records, change, goToRecords) => {
     return figureText(figure, system, edges.get(figure)[end]);
   };
 
+  /* What no record tells is not asked for: a log without a lathe has no width of a tool. */
+  const isAsked = ({ name, ranged }) => ranged && records.numbers.get(name).some((number) => !Number.isNaN(number));
+
   const range = (figure) => {
     const legend = element("legend");
     refresh.push((asked) => {
@@ -147,7 +150,7 @@ const controlsOf = (records, change, goToRecords) => {
   });
   folded.append(
     element("div", { class: "setups-facets" }, ...records.facets.map(facet)),
-    element("div", { class: "setups-spans" }, ...[...records.figures.values()].filter((one) => one.ranged).map(range)),
+    element("div", { class: "setups-spans" }, ...[...records.figures.values()].filter(isAsked).map(range)),
   );
   const skip = element("button", { type: "button", class: "setups-skip" }, "Go to the records");
   skip.addEventListener("click", goToRecords);
