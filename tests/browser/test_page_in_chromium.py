@@ -102,3 +102,31 @@ def test_paper_has_no_buttons(open_page):
     page.emulate_media(media="print")
     assert not page.locator(".shoplog-switch").is_visible()
     assert page.locator(".shoplog-copy:visible").count() == 0
+
+
+# What is left of the paper between the margins of the log's style sheet, in pixels of CSS.
+@pytest.mark.parametrize(("paper", "width"), [("A4", 695), ("Letter", 717), ("A5", 461)])
+@pytest.mark.parametrize("name", ["bush/", "turning/", "ring/"])
+def test_nothing_of_a_page_reaches_over_the_edge_of_the_paper(open_page, name, paper, width):
+    page = open_page(name, viewport={"width": width, "height": 1000})
+    page.emulate_media(media="print")
+    over = page.locator("article *").evaluate_all(
+        """all => all.filter(one => one.getBoundingClientRect().right > innerWidth + 1)
+            .map(one => `${one.tagName} ${one.className} ${one.textContent.slice(0, 40)}`)"""
+    )
+    assert over == []
+
+
+@pytest.mark.parametrize(("width", "display"), [(695, "table-row"), (717, "table-row")])
+def test_a_table_is_a_table_on_a4_and_letter(open_page, width, display):
+    page = open_page("bush/", viewport={"width": width, "height": 1000})
+    page.emulate_media(media="print")
+    rows = page.locator(".shoplog-calc > .shoplog-scroll > table > tbody > tr")
+    assert rows.first.evaluate("one => getComputedStyle(one).display") == display
+
+
+def test_the_margins_of_the_log_spare_paper_beside_those_of_the_theme(open_page):
+    page = open_page("bush/")
+    assert page.pdf(format="A4").count(b"/MediaBox") == 2
+    page.add_style_tag(content="@page { margin: 25mm; }")  # as Material has them
+    assert page.pdf(format="A4").count(b"/MediaBox") > 2
