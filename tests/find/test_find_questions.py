@@ -485,10 +485,11 @@ def test_where_nothing_answers_it_is_told_what_kept_the_rest_out(store: Store) -
     assert found.loosened == (("journal", 1), ("--outcome poor", 1))
 
 
-def test_an_index_without_records_says_that_it_was_asked_nothing() -> None:
-    with closing(Store.in_memory()) as store:
-        assert not ask(store).asked
-        assert ask(store, "word").asked
+def test_an_index_without_records_has_nothing_that_could_be_asked(store: Store) -> None:
+    with closing(Store.in_memory()) as empty:
+        assert not ask(empty).asked
+        assert not ask(empty, "word").asked
+    assert ask(store, "nothing", "like", "this").asked
 
 
 def test_too_many_words_are_refused(store: Store) -> None:
