@@ -284,6 +284,9 @@ def test_pages_that_have_a_size_are_told(home: Path) -> None:
         "1 size\n"
     )
     assert json.loads(find("--size", "14 mm", "--json").output)["found"][0]["name"] == "bore"
+    rows = list(csv.DictReader(io.StringIO(find("--size", "14 mm", "--csv").output)))
+    assert rows == json.loads(find("--size", "14 mm", "--json").output)["found"]
+    assert find("--size", "15 mm", "--csv").output.splitlines() == ["place,name,shown"]
     none = find("--thread", "M8x1.25")
     assert (none.exit_code, none.output) == (1, "no page has --thread M8x1.25\n")
 

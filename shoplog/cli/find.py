@@ -18,6 +18,7 @@ from shoplog.find.answers import (
     answer_json,
     answer_lines,
     size_lines,
+    sizes_csv,
     sizes_json,
     why_nothing,
 )
@@ -245,6 +246,8 @@ def _sizes(asked: dict[str, Any]) -> Callable[[Index], Printed] | None:
 def _print_sizes(found: tuple[FoundSize, ...], text: str, form: str | None) -> None:
     if form == "json":
         _print_json(sizes_json(found))
+    elif form == "csv":
+        click.echo(sizes_csv(found), nl=False)
     elif found:
         for line in size_lines(found, _width()):
             click.echo(line)

@@ -8,6 +8,7 @@ import re
 import textwrap
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import asdict, astuple, fields
 from typing import Any
 
 from shoplog.find.asking import Answer, Found, FoundSize
@@ -15,7 +16,15 @@ from shoplog.find.clean import clean
 from shoplog.find.record import Figures, Record, told
 from shoplog.problems import counted
 
-__all__ = ["answer_csv", "answer_json", "answer_lines", "size_lines", "sizes_json", "why_nothing"]
+__all__ = [
+    "answer_csv",
+    "answer_json",
+    "answer_lines",
+    "size_lines",
+    "sizes_csv",
+    "sizes_json",
+    "why_nothing",
+]
 
 MM_OF_INCH = 25.4
 METRES_OF_FOOT = 0.3048
@@ -298,5 +307,15 @@ def size_lines(found: Iterable[FoundSize], width: int | None = None) -> Iterator
 
 def sizes_json(found: Sequence[FoundSize]) -> dict[str, Any]:
     """Named sizes as data for JSON."""
-    listed = [{"place": one.place, "name": one.name, "shown": one.shown} for one in found]
-    return {"count": len(found), "found": listed}
+    return {"count": len(found), "found": [asdict(one) for one in found]}
+
+
+def sizes_csv(found: Iterable[FoundSize]) -> str:
+    """Named sizes as CSV, in the columns that their JSON has."""
+    from shoplog.find.export import guarded
+
+    made = io.StringIO()
+    writer = csv.writer(made)
+    writer.writerow(one.name for one in fields(FoundSize))
+    writer.writerows(map(guarded, astuple(one)) for one in found)
+    return made.getvalue()
