@@ -242,7 +242,9 @@ def nearest_to(source: Source, setup: str) -> tuple[Likeness, tuple[str, str]]:
     WrongQuestion
         There is no such setup, or several pages end so.
     """
-    page, _, anchor = setup.partition("#")
+    page, mark, anchor = setup.rpartition("#")
+    if not mark or anchor.endswith(".md"):  # a name of a file may hold a mark of its own
+        page, anchor = setup, ""
     key = _page_of(source, page)
     anchor = anchor.partition(".")[0] or "setup"
     run = source.store.connection.execute

@@ -200,6 +200,12 @@ def test_a_setup_is_named_by_its_page_and_its_anchor(
     assert nearest_to(Source(store, "docs/"), asked)[1] == setup
 
 
+@pytest.mark.parametrize("asked", ["bush #2.md", "bush #2.md#setup"])
+def test_a_file_s_name_may_hold_the_mark_of_an_anchor(asked: str) -> None:
+    with closing(filled(record("boat/bush #2.md"), record("boat/bush.md"))) as store:
+        assert nearest_to(Source(store), asked)[1] == ("boat/bush #2.md", "setup")
+
+
 @pytest.mark.parametrize(
     ("asked", "why"),
     [
