@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from shoplog.calc.show import show
 from shoplog.log.report import Derived, Run, SetupField, SetupReport
@@ -14,7 +15,7 @@ from shoplog.render.outcomes import NO_SIGN, SIGNS, STATES
 from shoplog.render.past import Link, repeats_caution
 from shoplog.render.setup_region import Past, setup_region
 from shoplog.render.systems import in_line
-from shoplog.render.values import as_written
+from shoplog.render.values import as_written, in_inches
 from shoplog.trade.judging.judging_record import JudgedCut
 from shoplog.values import Value
 
@@ -137,7 +138,9 @@ def _row_of(label: str) -> str:
 
 def _cell(run: Run, label: str) -> Html:
     """What a run was given for a row, and the figures worked out for it."""
-    figures = [_figure(derived) for derived in run.derived if _row_of(derived.label) == label]
+    inch = in_inches(run.fields.values())
+    found = [derived for derived in run.derived if _row_of(derived.label) == label]
+    figures = [_figure(derived, inch) for derived in found]
     fact = run.fields.get(label)
     if fact is not None and fact.key == "outcome":
         state, sign = _outcome(fact.text)
@@ -146,8 +149,9 @@ def _cell(run: Run, label: str) -> Html:
     return tag("td", join([*given, *figures] or ["–"], " "))
 
 
-def _figure(derived: Derived) -> Html:
+def _figure(derived: Derived, inch: bool) -> Html:
     value = show(derived.value)
+    value = replace(value, own=value.inch) if inch else value
     shown = in_line(tag("strong", printed(value.own)), value)
     note_text = tag("small", derived.note) if derived.note else ""
     return tag("span", shown, note_text, class_="shoplog-derived")

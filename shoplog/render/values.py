@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import is_dataclass
 
 from shoplog.calc import tree as t
@@ -11,6 +11,7 @@ from shoplog.calc.explain import Step, argument_texts
 from shoplog.calc.past_record import Past, PastSetup
 from shoplog.calc.results import FormulaUse, PageValue, Working
 from shoplog.calc.show import Shown, show
+from shoplog.log.report import SetupField
 from shoplog.render.html import Html, join, printed, scrolled, tag
 from shoplog.render.mathml import math
 from shoplog.render.past import past_words
@@ -27,6 +28,7 @@ __all__ = [
     "cells",
     "column_heads",
     "details",
+    "in_inches",
     "inline",
     "one_line",
     "prose",
@@ -105,6 +107,18 @@ def as_written(text: str, value: Value) -> str:
     if re.fullmatch(rf"\d[\d./ -]*{re.escape(value.unit.text)}", text.strip()):
         return text.strip()
     return printed(show(value).stated)
+
+
+def in_inches(fields: Iterable[SetupField]) -> bool:
+    """Whether what was set is in the inch system; what is worked out from it is then told in it.
+
+    The first quantity that has two systems tells; a speed of the spindle has one.
+    """
+    for fact in fields:
+        shown = show(fact.value) if isinstance(fact.value, Value) else None
+        if shown and shown.metric != shown.inch:
+            return shown.own == shown.inch
+    return False
 
 
 def sources(working: Working) -> tuple[str, ...]:

@@ -289,6 +289,25 @@ def test_a_setup_card_shows_its_figures_with_their_source():
     assert "Source of spindle speed, cutting speed: ISO 3002-3:1984" in card
 
 
+@pytest.mark.parametrize(
+    ("feed", "told"),
+    [
+        ("0.004 in/rev", "feed a minute 1.6 in/min ( 41 mm/min )"),
+        ("0.1 mm/rev", "feed a minute 40 mm/min ( 1.6 in/min )"),
+    ],
+)
+def test_what_a_setup_card_works_out_is_told_in_the_system_that_was_set(feed, told):
+    text = setup("operation: turning", "planned:", "  speed: 400 rpm", f"  feed: {feed}")
+    assert told in rows(text)
+
+
+def test_a_setup_card_gives_a_quantity_as_written_and_what_a_name_stands_for():
+    text = setup("operation: turning", "diameter: 1-1/4 in", "length: 2 * 0.5 in")
+    told = shown(text).words
+    assert "diameter 1-1/4 in ( 31.750 mm )" in told
+    assert "length 2 * 0.5 in 1.0000 in ( 25.400 mm )" in told
+
+
 def test_a_setup_card_says_in_words_how_it_went():
     card = shown(SETUP).words
     assert "outcome: ✓ good" in card

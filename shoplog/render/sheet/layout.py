@@ -109,7 +109,7 @@ def _sizes(sizes: tuple[SizeLine, ...], made: int) -> Iterator[Html]:
     rows = [row for size in sizes for row in _size_rows(size, beside)]
     table = _table(("", "size", "mm", "inch", *beside), rows, "shoplog-sizes")
     more = f"Nos. {most + 1} to {made} are written on paper of their own."
-    yield _section("Sizes", table, tag("p", more) if made > most else "")
+    yield _section("Sizes", table, *([tag("p", more)] if made > most else []))
 
 
 def _size_rows(size: SizeLine, beside: tuple[str, ...]) -> Iterator[Html]:

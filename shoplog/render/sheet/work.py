@@ -11,7 +11,7 @@ from shoplog.log.report import BlockReport, PageReport, Run, SetupField, SetupRe
 from shoplog.log.shop import ShopProfile
 from shoplog.log.shop_things import Machine
 from shoplog.render.html import printed
-from shoplog.render.values import as_written, one_line
+from shoplog.render.values import as_written, in_inches, one_line
 from shoplog.units import unit, write_quantity
 from shoplog.values import Value
 
@@ -130,15 +130,8 @@ def _figures(fields: dict[str, SetupField], run: Run, machine: Machine | None) -
         yield _figure(key, given.value, after)
     for label in ("table feed", "feed a minute"):
         if label in derived:
-            yield _figure(label, derived[label].value, "", _in_inches(run.fields.get("feed")))
-
-
-def _in_inches(fact: SetupField | None) -> bool:
-    """Whether a quantity is in the inch system; what is worked out from it is then told in it."""
-    if fact is None or not isinstance(fact.value, Value):
-        return False
-    shown = show(fact.value)
-    return shown.own == shown.inch != shown.metric
+            feed = [run.fields[key] for key in ("feed",) if key in run.fields]
+            yield _figure(label, derived[label].value, "", in_inches(feed))
 
 
 def _figure(label: str, value: PageValue, after: str, inch: bool = False) -> Figure:
