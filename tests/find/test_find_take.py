@@ -188,6 +188,32 @@ def test_the_words_of_a_cutter_are_put_together(tmp_path: Path) -> None:
     ]
 
 
+def test_what_a_column_says_of_a_cutter_and_its_line_does_not_is_kept_as_a_remark(
+    tmp_path: Path,
+) -> None:
+    home = tmp_path / "log"
+    home.mkdir()
+    (home / "mkdocs.yml").write_text("site_name: x\n", "utf-8")
+    (home / "docs").mkdir()
+    (home / "docs" / "index.md").write_text("# Log\n", "utf-8")
+    (home / "shop.yml").write_text("cutters:\n  blade: parting tool, HSS, width 2 mm\n", "utf-8")
+    taken(
+        tmp_path,
+        "tool,tool material,tool width (mm),nose radius (mm),rpm\n"
+        "blade,HSS,2,,900\n"
+        "blade,carbide,3,0.1,900\n"
+        '"parting tool, HSS, 1.5 mm wide",HSS,2,,900\n',
+    )
+    kept = [line for block in blocks_of(tmp_path) for line in block.splitlines() if ": " in line]
+    assert [line for line in kept if line.startswith(("cutter", "remarks"))] == [
+        "cutter: blade",
+        "cutter: blade",
+        "remarks: cutter material: carbide; cutter width: 3 mm; cutter nose radius: 0.1 mm",
+        "cutter: parting tool, HSS, 1.5 mm wide",
+        "remarks: cutter width: 2 mm",
+    ]
+
+
 # Nothing is lost, nothing is written over
 
 

@@ -12,7 +12,10 @@ from shoplog.values import Value
 
 __all__ = ["CutterWords"]
 
-_SIZES = {"cutter diameter": "diameter", "teeth": "teeth"}
+_SIZES = {
+    **{"cutter diameter": "diameter", "teeth": "teeth"},
+    **{"nose radius": "nose_radius", "width": "width"},
+}
 MOST_NAME = 200
 
 
@@ -41,8 +44,9 @@ class CutterWords:
             self.text = self._described(text, words)
         if self.text:
             self._known = named or read_cutter(self.text, self._evaluate).cutter()
-        elif words:
-            self.left = [f"cutter {key}: {word}" for key, word in words.items()]
+        self.left = [
+            f"cutter {key}: {word}" for key, word in words.items() if not self._holds(key, word)
+        ]
 
     def _described(self, text: str, words: dict[str, str]) -> str:
         kind, material = words.get("kind", ""), words.get("material", "")
@@ -59,6 +63,14 @@ class CutterWords:
             if words.get(key) and not known:
                 text = f"{text}, {key} {words[key]}"
         return text
+
+    def _holds(self, key: str, word: str) -> bool:
+        """Whether what another column says of the cutter stands in its line or its profile."""
+        if self._known is None:
+            return False
+        if key in _SIZES:
+            return self.says(key, word)
+        return word.casefold() in self._known.describe().casefold()
 
     def _size(self, name: str) -> Value | None:
         found = getattr(self._known, name, None)
