@@ -131,6 +131,13 @@ def test_the_heads_of_the_table_name_the_units():
     assert head.endswith("Feed per tooth, mm Depth of cut, mm Outcome ")
 
 
+def test_a_size_is_shown_as_on_its_card_where_rounding_could_go_either_way():
+    size = 3 / 16 * 25.4
+    (sent,) = data_of(replace(TURNED, diameter_mm=size))["numbers"]["diameter"]
+    assert f"{sent:.3f}" == f"{size:.3f}" == "4.762"
+    assert data_of(replace(TURNED, diameter_mm=1 / 3))["numbers"]["diameter"] == [0.3333333]
+
+
 def test_the_width_of_a_cutter_stands_below_the_name_that_the_shop_has_for_it():
     named = Record(page="a.md", anchor="setup", run=1, cutter="blade", cutter_name="blade",
                    cutter_width_mm=2.0)  # fmt: skip

@@ -16,6 +16,7 @@ from shoplog.find.record import Record
 from shoplog.find.records import material_names
 from shoplog.render.made_pages.made_text import MadeLink
 from shoplog.render.made_pages.setups_page_columns import FIGURES, TEXTS, declared
+from shoplog.units import write_number
 
 __all__ = ["setups_data", "setups_script"]
 
@@ -46,7 +47,10 @@ def setups_data(records: Sequence[Record], here: str, link: MadeLink) -> dict[st
         **declared(),
         "count": len(records),
         "texts": texts,
-        "numbers": {one.name: [_number(one.of(record)) for record in records] for one in FIGURES},
+        "numbers": {
+            one.name: [_number(one.of(record), one.units[0]) for record in records]
+            for one in FIGURES
+        },
         "addresses": [link(here, page, "") for page in _pages(records)],
         "names": [list(material_names(name)) for name in texts["material"]["words"]],
     }
@@ -65,11 +69,16 @@ def _pages(records: Sequence[Record]) -> list[str]:
     return list(shown.values())
 
 
-def _number(number: float | None) -> float | int | None:
-    """A number as short as it can be written."""
+def _number(number: float | None, unit_name: str) -> float | int | None:
+    """A number as short as it can be written, and still shown as on the page that it is from.
+
+    3/16 in is 4.762499999999999 mm to a computer, shown as 4.762; 4.7625 would be 4.763.
+    """
     if number is None or not isfinite(number):
         return None
     short = float(f"{number:.{DIGITS}g}")
+    if write_number(short, unit_name) != write_number(number, unit_name):
+        return number
     return int(short) if short.is_integer() else short
 
 
