@@ -16,7 +16,7 @@ from shoplog.log.shop_keys import AXES, Reads, ShopKey
 from shoplog.log.shop_parts import AxisSizes, BlockContent, Drive, Plate, SizeRange
 from shoplog.log.shop_threads import threads_between
 from shoplog.log.shop_values import MOST_ITEMS, ShopTexts
-from shoplog.log.shop_yaml import Given, Piece, given
+from shoplog.log.shop_yaml import Given, Piece, given, words_of
 from shoplog.problems import Mistake, message, near
 from shoplog.trade.declare import TradeError
 from shoplog.trade.screw_threads.thread_record import Thread
@@ -122,7 +122,8 @@ class ShopValues(ShopTexts):
             for name, end in self.file.pairs(node, f"`{key.name}`", _ENDS)
         }
         if set(ends) != set(_ENDS):
-            if all(name.value in _ENDS for name, _ in node.value):  # else that is told already
+            words = [name.value for name, _ in node.value if isinstance(name, yaml.ScalarNode)]
+            if len(words) == len(node.value) and _ENDS.keys() >= {*words}:  # else told already
                 self.file.at(self._no_range(key), node)
             return None
         return self._ends(key, ends["from"], ends["to"], node)
@@ -158,7 +159,7 @@ class ShopValues(ShopTexts):
     def steps(self, key: ShopKey, value: Given) -> Drive | None:
         """The steps of a drive, as a list or as a table of its belts and gears; or its range."""
         if isinstance(value, yaml.MappingNode):
-            if {"from", "to"} & {name.value for name, _ in value.value}:
+            if {"from", "to"} & words_of(value):
                 return _drive(self._range_of_lines(key, value))
             return self._table(key, value)
         if isinstance(value, Piece) and "," not in value.text and _TO.search(value.text):

@@ -12,7 +12,15 @@ from shoplog.log.setup_lines import clipped
 from shoplog.log.shop_forms import ShopValues
 from shoplog.log.shop_keys import Reads, ShopKey, ShopThing
 from shoplog.log.shop_values import COMMA
-from shoplog.log.shop_yaml import Given, Piece, ShopFile, given, kind_of_node, unknown_key
+from shoplog.log.shop_yaml import (
+    Given,
+    Piece,
+    ShopFile,
+    given,
+    kind_of_node,
+    unknown_key,
+    words_of,
+)
 from shoplog.problems import Mistake, message, near
 
 __all__ = ["Named", "ThingReader"]
@@ -113,7 +121,7 @@ class ThingReader:
         whole = thing.lump or thing.alone
         if isinstance(value, yaml.MappingNode):
             own = {*thing.by_name} if whole else {"name"}
-            return bool(own & {name.value for name, _ in value.value})
+            return bool(own & words_of(value))
         if isinstance(value, yaml.SequenceNode):
             return thing.lump and all(isinstance(item, yaml.ScalarNode) for item in value.value)
         return whole and bool(value.text)

@@ -15,7 +15,16 @@ from shoplog.log import strict_yaml
 from shoplog.log.setup_lines import clipped
 from shoplog.problems import Mistake, Place, Problem, Span, message, near
 
-__all__ = ["Given", "Piece", "ShopFile", "compose", "given", "kind_of_node", "unknown_key"]
+__all__ = [
+    "Given",
+    "Piece",
+    "ShopFile",
+    "compose",
+    "given",
+    "kind_of_node",
+    "unknown_key",
+    "words_of",
+]
 
 MOST_TEXT = 64 * 1024
 MOST_DEPTH = 20
@@ -209,6 +218,11 @@ def _mistake(fault: strict_yaml.Unread) -> Mistake:
             return Mistake(SHOP_YAML, why=fault.why)
         case _:
             return Mistake(SHOP_DEEP, most=MOST_DEPTH)
+
+
+def words_of(node: yaml.MappingNode) -> set[str]:
+    """The keys of a mapping that are words; whatever else stands there is told where it is read."""
+    return {key.value for key, _ in node.value if isinstance(key, yaml.ScalarNode)}
 
 
 def kind_of_node(node: yaml.Node | Given) -> str:

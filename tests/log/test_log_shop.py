@@ -189,6 +189,18 @@ def test_an_empty_profile_is_a_profile():
             " (write the value out, or in quotes if it is a text)",
         ),
         (
+            "machines:\n  - name: lathe\n    speeds: {[a, b]: 60 rpm}\n",
+            "shop.yml:3:14: a key of `speeds` is a text, and this is a list",
+        ),
+        (
+            "machines:\n  - name: lathe\n    speeds: {{a: b}: 60 rpm, from: 3 rpm}\n",
+            "shop.yml:3:14: a key of `speeds` is a text, and this is lines `key: value`",
+        ),
+        (
+            "chucks: {[a]: b}\n",
+            "shop.yml:1:10: a key of `chucks` is a text, and this is a list",
+        ),
+        (
             "name: a\x00b\n",
             "shop.yml:1:8: the shop profile cannot be read:"
             " the character U+0000 may not stand in it",
