@@ -14,9 +14,9 @@ from shoplog.render.html import Html, join, paragraph, printed, scrolled, tag
 from shoplog.render.outcomes import NO_SIGN, SIGNS, STATES
 from shoplog.render.past import Link, repeats_caution
 from shoplog.render.setup_region import Past, setup_region
-from shoplog.render.systems import in_line
+from shoplog.render.systems import in_line, instead
 from shoplog.render.values import as_written, in_inches
-from shoplog.trade.judging.judging_record import JudgedCut
+from shoplog.trade.judging.judging_record import JudgedCut, Limit, amount
 from shoplog.values import Value
 
 __all__ = ["kept_private", "setup_card"]
@@ -175,7 +175,7 @@ def _judged(runs: list[Run]) -> Iterator[Html]:
             continue
         state = "good" if run.judged.bears else "part"
         words = tag("span", f"what gives way first, {name}: ")
-        yield paragraph(f"shoplog-first shoplog-{state}", words, tag("strong", run.judged.first))
+        yield paragraph(f"shoplog-first shoplog-{state}", words, tag("strong", _first(run.judged)))
         yield tag(
             "details",
             tag("summary", f"Every limit, {name}"),
@@ -205,14 +205,31 @@ def _region(setup: SetupReport, anchors: Anchors, past: Past | None) -> Iterator
         )
 
 
+def _in_inches(value: Value) -> str:
+    """A figure of a cut as an inch page shows it; one that has one system as elsewhere."""
+    shown = show(value)
+    return shown.inch if shown.inch != shown.metric else amount(value.nominal, value.unit.text)
+
+
+def _first(judged: JudgedCut) -> Html:
+    return instead(judged.first, judged.first_as(_in_inches, in_inches=True))
+
+
+def _against(limit: Limit) -> tuple[Html, Html]:
+    """The cells of a figure and of its bound."""
+    metric, inch = limit.against, limit.against_as(_in_inches)
+    cells = zip(metric.split(", at "), inch.split(", at "), ("", "at "), strict=True)
+    figure, bound = (tag("td", instead(at + mm, at + inches)) for mm, inches, at in cells)
+    return figure, bound
+
+
 def _limits(judged: JudgedCut) -> Html:
     heads = ("limit", "figure", "bound", "share", "verdict", "source")
     rows = [
         tag(
             "tr",
             tag("th", limit.what, scope="row"),
-            tag("td", limit.against.partition(", at ")[0]),
-            tag("td", f"at {limit.against.partition(', at ')[2]}"),
+            *_against(limit),
             tag("td", limit.share_text),
             tag("td", f"{_VERDICT_SIGNS[limit.verdict]} {limit.verdict}"),
             tag("td", tag("small", limit.source)),

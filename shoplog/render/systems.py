@@ -8,7 +8,7 @@ from __future__ import annotations
 from shoplog.calc.show import Shown
 from shoplog.render.html import Html, join, printed, tag
 
-__all__ = ["BRACKET", "INCH", "METRIC", "in_line", "systems"]
+__all__ = ["BRACKET", "INCH", "METRIC", "in_line", "instead", "systems"]
 
 METRIC, INCH = "shoplog-mm", "shoplog-inch"
 BRACKET = "shoplog-bracket"
@@ -20,6 +20,14 @@ def systems(shown: Shown) -> tuple[str, str]:
     if shown.metric == shown.inch:
         return "", ""
     return (METRIC, INCH) if shown.own == shown.metric else (INCH, METRIC)
+
+
+def instead(metric: str, inch: str) -> Html:
+    """Words in the metric system, in whose place a page's switch can show those in inches."""
+    if metric == inch:
+        return join([metric])
+    other = tag("span", inch, class_=f"shoplog-instead {INCH}", data_search_exclude=True)
+    return join([tag("span", metric, class_=METRIC), other])
 
 
 def in_line(own: str, shown: Shown) -> Html:

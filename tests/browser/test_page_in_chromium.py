@@ -130,3 +130,16 @@ def test_the_margins_of_the_log_spare_paper_beside_those_of_the_theme(open_page)
     assert page.pdf(format="A4").count(b"/MediaBox") == 2
     page.add_style_tag(content="@page { margin: 25mm; }")  # as Material has them
     assert page.pdf(format="A4").count(b"/MediaBox") > 2
+
+
+def test_what_gives_way_first_is_told_in_the_system_that_is_asked_for(open_page):
+    page = open_page("turning/")
+    first = page.locator(".shoplog-first").first
+    told = first.inner_text()
+    assert "m/min" in told
+    assert "ft/min" not in told
+    switch(page, "inch")
+    assert "ft/min" in first.inner_text()
+    assert "m/min" not in first.inner_text().replace("ft/min", "")
+    switch(page, "mm and inch")
+    assert first.inner_text() == told

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil, pi, radians, sin
 
+from shoplog.trade.judging.in_both import in_both
 from shoplog.trade.judging.judging_changes import feed_change, floor_two, slower
 from shoplog.trade.judging.judging_record import Limit, limit_at_least, limit_at_most, with_change
 from shoplog.trade.judging.judging_setup import (
@@ -62,10 +63,10 @@ def spindle_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
         remarks.miss("spindle steps or fastest speed", SHOP, "spindle speed against the machine's")
     else:
         limit = limit_at_most("spindle speed", speed, fast, "rpm", "rated", MACHINE)
-        yield with_change(limit, f"{fast:g} rpm, the fastest of the machine")
+        yield with_change(limit, in_both(f"{fast:g} rpm, the fastest of the machine"))
     if slow is not None and speed < slow / ROUNDED:
         limit = limit_at_least("slowest spindle speed", speed, slow, "rpm", "rated", MACHINE)
-        yield with_change(limit, f"{slow:g} rpm, the slowest of the machine")
+        yield with_change(limit, in_both(f"{slow:g} rpm, the slowest of the machine"))
     _note_steps(setup, speed, remarks)
     yield from _marked_limits(setup, speed, remarks)
 
@@ -135,7 +136,7 @@ def band_limits(setup: Setup, cut: CuttingRange | None, remarks: Remarks) -> Ite
     if cut.depth_max is not None and setup.depth_of_cut is not None and cut.stage != "rough":
         deep = (setup.depth_of_cut, cut.depth_max)
         limit = limit_at_most("depth of cut", *deep, "mm", "range", cut.source)
-        yield with_change(limit, f"a depth of cut of {floor_two(cut.depth_max):g} mm")
+        yield with_change(limit, in_both("a depth of cut of {}", floor_two(cut.depth_max)))
 
 
 def _speed_limits(setup: Setup, cut: CuttingRange, remarks: Remarks) -> Iterator[Limit]:
@@ -245,11 +246,11 @@ def width_limits(setup: Setup) -> Iterator[Limit]:
         return
     if slot is not None and diameter > slot * ROUNDED:
         limit = limit_at_most("cutter in its slot", diameter, slot, "mm", "geometry", GEOMETRY)
-        yield with_change(limit, f"a cutter of {slot:g} mm at most")
+        yield with_change(limit, in_both("a cutter of {} at most", slot))
     if width is not None and width > diameter * ROUNDED:
         limit = limit_at_most("width of cut", width, diameter, "mm", "geometry", GEOMETRY)
         cuts = ceil(width / diameter - 1e-9)
-        yield with_change(limit, f"{cuts} cuts of {width / cuts:.3g} mm")
+        yield with_change(limit, in_both(f"{cuts} cuts of {{}}", width / cuts, digits=3))
 
 
 def direction_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
@@ -269,7 +270,7 @@ def direction_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
         jump = limit_at_most(
             "bite if the table jumps", backlash + feed, feed, "mm/tooth", "geometry", CLIMB
         )
-        yield with_change(jump, CLIMB_CHANGE)
+        yield with_change(jump, in_both(CLIMB_CHANGE))
 
 
 def overhang_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
@@ -279,7 +280,8 @@ def overhang_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
             continue
         pair = (rule.ratio, rule.most)
         limit = limit_at_most("overhang", *pair, "", "rule of thumb", RULES)
-        change = f"{rule.longest:.3g} mm at most ({rule.what}), or {rule.beyond}"
+        change = in_both("{} at most", rule.longest, digits=3)
+        change += in_both(f" ({rule.what}), or {rule.beyond}")
         yield with_change(limit, change)
 
 

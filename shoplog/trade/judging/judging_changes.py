@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import floor, log10
 
+from shoplog.trade.judging.in_both import InBoth, in_both
 from shoplog.trade.judging.judging_setup import Setup
 
 __all__ = ["feed_change", "floor_two", "held", "slower"]
@@ -27,7 +28,7 @@ def floor_two(number: float) -> float:
     return float(f"{floor(number / place * (1 + 1e-12)) * place:.12g}")
 
 
-def slower(setup: Setup, most: float) -> str:
+def slower(setup: Setup, most: float) -> InBoth:
     """The spindle speed to go to, at most a speed in rpm; nothing where the machine has none."""
     with_feed = ", and the feed a minute down with it" if setup.feed_rate is not None else ""
     if setup.spindle_steps:
@@ -37,16 +38,17 @@ def slower(setup: Setup, most: float) -> str:
         least = setup.least_speed
         too_slow = most < 1 or (least is not None and least > most)
         words = "" if too_slow else f"{floor(most)} rpm at most"
-    return words and f"{words}{with_feed}"
+    return in_both(words and f"{words}{with_feed}")
 
 
-def feed_change(setup: Setup, feed: float, per_tooth: bool) -> str:
+def feed_change(setup: Setup, feed: float, per_tooth: bool) -> InBoth:
     """A feed a tooth or a turn, and what it makes in a minute."""
-    words = f"a feed of {feed:.3g} mm {'a tooth' if per_tooth else 'a turn'}"
+    by = "a tooth" if per_tooth else "a turn"
+    words = in_both(f"a feed of {{}} {by}", feed, digits=3)
     teeth = setup.teeth if per_tooth else 1
     if setup.spindle_speed is None or teeth is None or setup.feed_rate is None:
         return words
-    return f"{words}, {feed * teeth * setup.spindle_speed:.3g} mm/min"
+    return words + in_both(", {}/min", feed * teeth * setup.spindle_speed, digits=3)
 
 
 def held(

@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from shoplog.trade.declare import TradeError
+from shoplog.trade.judging.in_both import NOTHING, InBoth, in_both
 from shoplog.trade.judging.judging_bands import SETUP, SHOP, thickest_chip
 from shoplog.trade.judging.judging_changes import feed_change, held, slower
 from shoplog.trade.judging.judging_record import CutForces, Limit, limit_at_most, with_change
@@ -279,10 +280,10 @@ def _shank_of(cutter: str) -> str:
     return "steel" if "carbide" in word or "insert" in word else "HSS"
 
 
-def _change(setup: Setup, limit: Limit, make: Make) -> str:
+def _change(setup: Setup, limit: Limit, make: Make) -> InBoth:
     """The depth, in drilling the feed, at which a limit is kept with its spread; or a step."""
     if limit.share_most <= 100:
-        return ""
+        return NOTHING
 
     def share_most(changed: Setup) -> float | None:
         forces = known_forces(changed)
@@ -294,23 +295,23 @@ def _change(setup: Setup, limit: Limit, make: Make) -> str:
     if limit.what == "power" or (limit.what == "torque" and setup.torque is None):
         step = slower(setup, 100 * speed / limit.share_most)
         same = "tooth" if setup.kind.milled else "turn"
-        changes.append(step and f"{step}, at the same feed a {same}")
-    return ", or ".join(change for change in changes if change)
+        changes.append(step and step + in_both(f", at the same feed a {same}"))
+    first, *others = [change for change in changes if change] or [NOTHING]
+    return sum((in_both(", or ") + other for other in others), start=first)
 
 
-def _lighter(setup: Setup, share_most: Callable[[Setup], float | None]) -> str:
-
+def _lighter(setup: Setup, share_most: Callable[[Setup], float | None]) -> InBoth:
     try:
         if setup.kind.operation in DRILLED:
             by_turn = replace(
                 setup, feed_per_rev=setup.rev_feed, feed_per_tooth=None, feed_rate=None
             )
             feed = held(by_turn, "feed_per_rev", share_most, FORCE_EXPONENT)
-            return feed_change(setup, feed, False) if feed else ""
+            return feed_change(setup, feed, False) if feed else NOTHING
         depth = held(setup, "depth_of_cut", share_most)
-        return f"a depth of cut of {depth:g} mm" if depth else ""
+        return in_both("a depth of cut of {}", depth) if depth else NOTHING
     except TradeError:
-        return ""
+        return NOTHING
 
 
 def _miss_bounds(setup: Setup, forces: CutForces, remarks: Remarks) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import repeat
 
+from shoplog.trade.judging.in_both import in_both
 from shoplog.trade.judging.judging_record import Limit, limit_at_least, limit_at_most, with_change
 from shoplog.trade.judging.judging_setup import Remarks, Setup
 from shoplog.trade.machining.pass_checks import what_would_do
@@ -29,4 +30,4 @@ def pass_limits(setup: Setup, remarks: Remarks) -> Iterator[Limit]:
     if abs(off) > NEAR_MM:
         bounded = limit_at_least if off > 0 else limit_at_most
         limit = bounded(WHAT, plan.total, wanted, "mm", "geometry", PRACTICE)
-        yield with_change(limit, what_would_do(plan, wanted))
+        yield with_change(limit, in_both(what_would_do(plan, wanted)))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from shoplog.trade.declare import Percent
+from shoplog.trade.judging.in_both import InBoth
 from shoplog.trade.judging.judging_setup import Setup
 from shoplog.trade.machining.cutting_record import CutRating
 from shoplog.trade.machining.force_estimates import ForceEstimate, PowerEstimate, TorqueEstimate
@@ -48,6 +50,10 @@ def amount(number: float, name: str) -> str:
     return f"{shown} {_SHOWN.get(name, name) or 'diameters'}"
 
 
+def _amount_of(value: Value) -> str:
+    return amount(value.nominal, value.unit.text)
+
+
 @dataclass(frozen=True, slots=True)
 class Limit:
     """A figure of a cut against what it may be."""
@@ -67,6 +73,7 @@ class Limit:
     """How far off the figure may be, to either side; 0 where it is exact."""
     change: str = ""
     """The nearest change that helps, where the bound is or may be passed and one is known."""
+    change_in_inches: str = ""
 
     @property
     def share_least(self) -> Percent:
@@ -108,7 +115,11 @@ class Limit:
     @property
     def against(self) -> str:
         """Figure and bound in words."""
-        figure, bound = (amount(each.nominal, each.unit.text) for each in (self.figure, self.bound))
+        return self.against_as(_amount_of)
+
+    def against_as(self, written: Callable[[Value], str]) -> str:
+        """Figure and bound in words, each as a function writes it."""
+        figure, bound = written(self.figure), written(self.bound)
         about = f" (±{self.spread:g} %)" if self.spread else ""
         return f"{figure}{about}, at {self.bound_is} {bound}"
 
@@ -169,6 +180,10 @@ class JudgedCut:
     @property
     def first(self) -> str:
         """What gives way first, and the nearest change that helps."""
+        return self.first_as(_amount_of, in_inches=False)
+
+    def first_as(self, written: Callable[[Value], str], *, in_inches: bool) -> str:
+        """What gives way first, each figure as a function writes it."""
         if not self.limits:
             return "Nothing could be judged: see what is missing."
         gentle = [each for each in self.limits if each.gentle and each.verdict != "within"]
@@ -177,12 +192,15 @@ class JudgedCut:
         telling = [each for each in loads if each.what != "spindle speed"]
         nearest = telling[0] if self.bears and telling else (loads or gentle)[0]
         name = f"{nearest.what[0].upper()}{nearest.what[1:]}"
-        told = f"{nearest.against}: {nearest.share_text}"
+        told = f"{nearest.against_as(written)}: {nearest.share_text}"
         if nearest.verdict == "within":
-            below = (f"{each.what.removeprefix('least ')} {each.against}" for each in gentle)
+            below = (
+                f"{each.what.removeprefix('least ')} {each.against_as(written)}" for each in gentle
+            )
             usual = "".join(f"; below what is usual: {text}" for text in below)
             return f"Nothing judged gives way; nearest is {nearest.what}, {told}{usual}."
-        change = f"; the nearest change that helps: {nearest.change}" if nearest.change else ""
+        way = nearest.change_in_inches if in_inches else nearest.change
+        change = f"; the nearest change that helps: {way}" if way else ""
         gives = _GIVES_WAY.get(nearest.kind, "gives way first")
         if nearest.verdict == "cannot tell":
             gives = "may give way first, within its spread"
@@ -262,9 +280,11 @@ class JudgedCut:
         return self.first
 
 
-def with_change(limit: Limit, change: str) -> Limit:
+def with_change(limit: Limit, change: InBoth) -> Limit:
     """A limit with the nearest change that helps, where it is or may be passed."""
-    return replace(limit, change=change) if limit.share_most > AT_BOUND else limit
+    if limit.share_most <= AT_BOUND:
+        return limit
+    return replace(limit, change=change.metric, change_in_inches=change.inch)
 
 
 def ranked(limits: list[Limit]) -> tuple[Limit, ...]:
