@@ -75,6 +75,13 @@ def test_nothing_reaches_over_the_edge_of_the_paper(sheets, paper, paper_page):
     assert over == []
 
 
+@pytest.mark.parametrize("width", [390, 320])
+def test_a_sheet_is_no_wider_than_a_telephone(sheets, width, paper_page):
+    paper_page.set_viewport_size({"width": width, "height": 640})
+    paper_page.set_content(sheets_html(sheets, "A4"))
+    assert paper_page.evaluate("document.documentElement.scrollWidth") == width
+
+
 def test_the_words_of_a_sheet_are_large_enough_for_a_bench(sheets, paper_page):
     paper_page.emulate_media(media="print")
     paper_page.set_content(sheets_html(sheets, "A4"))
