@@ -9,7 +9,7 @@ import click
 
 from shoplog.cli.printing import print_json, problems_json
 from shoplog.log.folder import read_shop_file
-from shoplog.log.shop_schema import shop_schema
+from shoplog.log.profile.schema import shop_schema
 from shoplog.problems import Grade
 from shoplog.render.profile_text import profile_json, profile_lines
 

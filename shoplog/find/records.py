@@ -10,11 +10,11 @@ from shoplog.calc.results import PageValue
 from shoplog.find.clean import clean
 from shoplog.find.record import Figures, Record
 from shoplog.log import Log
-from shoplog.log.cutters import Cutter
 from shoplog.log.report import BlockReport, PageReport, Run, SetupField, SetupReport
-from shoplog.log.setup_figures import BY_HAND
-from shoplog.log.setup_judging import material_known_by
-from shoplog.log.setup_operations import Operation, operation_of
+from shoplog.log.setups.cutters import Cutter
+from shoplog.log.setups.figures import BY_HAND
+from shoplog.log.setups.judging import material_known_by
+from shoplog.log.setups.operations import Operation, operation_of
 from shoplog.log.titles import shown_title
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_naming import operation_known, work_group

@@ -12,7 +12,7 @@ import yaml
 
 from shoplog.files import SITE, shown_folder, site_above
 from shoplog.log.pages import Log, read_log
-from shoplog.log.shop import ShopProfile, read_shop
+from shoplog.log.profile.shop import ShopProfile, read_shop
 from shoplog.problems import Mistake, Place, Problem, message
 
 __all__ = ["FolderTexts", "NoLog", "folder_texts", "part_of", "read_folder", "read_shop_file"]

@@ -22,10 +22,10 @@ from shoplog.calc.statements import Statement, split_statements
 from shoplog.calc.work import declare, given_name, reads, work_out
 from shoplog.log.blocks import Block, PageSource, read_page
 from shoplog.log.header import PageKeys, key_place, read_keys
+from shoplog.log.profile.scope import SHOP, ShopScope, shop_scope
+from shoplog.log.profile.shop import ShopProfile, read_shop
 from shoplog.log.report import BlockReport, PageReport, ProseReport
-from shoplog.log.setups import read_setup
-from shoplog.log.shop import ShopProfile, read_shop
-from shoplog.log.shop_scope import SHOP, ShopScope, shop_scope
+from shoplog.log.setups.reading import read_setup
 from shoplog.problems import Grade, Mistake, Place, Problem, counted, message
 
 __all__ = ["Counts", "Log", "Pasts", "pages_meant", "read_log", "report_of_text", "with_problems"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from shoplog.log.shop_schema import SCHEMA_FILE, shop_schema
+from shoplog.log.profile.schema import SCHEMA_FILE, shop_schema
 
 __all__ = ["STYLE", "start_log"]
 

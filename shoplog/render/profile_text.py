@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from shoplog.calc.show import show
-from shoplog.log.shop import ShopProfile
-from shoplog.log.shop_things import FactValue
+from shoplog.log.profile.shop import ShopProfile
+from shoplog.log.profile.things import FactValue
 from shoplog.render.terminal import value_json
 from shoplog.render.values import one_line
 

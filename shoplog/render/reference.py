@@ -20,8 +20,8 @@ import shoplog.find
 import shoplog.log
 from shoplog.calc.wrong import EVERYDAY_UNITS
 from shoplog.log import read_log
-from shoplog.log.setup_keys import SETUP_KEYS, SetupKey
-from shoplog.log.shop_keys import SHOP, THINGS, ShopKey, ShopThing
+from shoplog.log.profile.keys import SHOP, THINGS, ShopKey, ShopThing
+from shoplog.log.setups.keys import SETUP_KEYS, SetupKey
 from shoplog.problems import CATALOGUE, Grade, Message, Problem
 from shoplog.render.reference_formulas import formula_pages
 from shoplog.tables import table, table_names
@@ -35,6 +35,9 @@ MADE = (
 )
 
 _DECLARED = re.compile(r'\bmessage\(\s*"([\w-]+)"')
+
+# Rooms of many modules that are one subject to a reader.
+_ROOMS = ("shoplog.find", "shoplog.log.profile", "shoplog.log.setups")
 
 # Which messages a module declares, in the reader's words; others stand under the module's name.
 _GROUPS = {
@@ -62,17 +65,8 @@ _GROUPS = {
     "past": "Past setups",
     "find": "Past setups",
     "pages": "Other pages",
-    "quantities": "Setup blocks",
     "setups": "Setup blocks",
-    "setup_lines": "Setup blocks",
-    "setup_figures": "Setup blocks",
-    "setup_judging": "Setup blocks",
-    "shop": "The shop profile",
-    "shop_scope": "The shop profile",
-    "shop_values": "The shop profile",
-    "shop_yaml": "The shop profile",
-    "shop_reading": "The shop profile",
-    "shop_forms": "The shop profile",
+    "profile": "The shop profile",
 }
 
 
@@ -156,9 +150,8 @@ def _by_module() -> Iterator[tuple[str, Message]]:
     homes: dict[str, str] = {}
     for name, module in _modules():
         codes = _DECLARED.findall(inspect.getsource(module))
-        # The records have a room of many modules, and are one subject to a reader.
-        room = "find" if name.startswith(f"{shoplog.find.__name__}.") else name.rpartition(".")[2]
-        homes |= dict.fromkeys(codes, room)
+        home = next((room for room in _ROOMS if name.startswith(f"{room}.")), name)
+        homes |= dict.fromkeys(codes, home.rpartition(".")[2])
     titles = list(dict.fromkeys(_GROUPS.values()))
     ranks = {name: (titles.index(title), n) for n, (name, title) in enumerate(_GROUPS.items())}
     found = [(homes[one.code], one) for one in CATALOGUE.values() if one.code in homes]

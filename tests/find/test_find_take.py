@@ -24,7 +24,7 @@ from shoplog.find.taking.numbers import decimal_sign, read_number, read_sized, u
 from shoplog.find.taking.pages import MOST_SETUPS, file_name
 from shoplog.find.taking.take import NotTaken, Taking, mapping_path, take
 from shoplog.log import read_folder, read_log
-from shoplog.log.setup_keys import SETUP_KEYS, Reads
+from shoplog.log.setups.keys import SETUP_KEYS, Reads
 from shoplog.problems import Grade, Mistake
 from shoplog.render import view_of_text
 

@@ -8,10 +8,10 @@ from shoplog.calc.evaluate import evaluate_text
 from shoplog.calc.scope import Scope, Waits
 from shoplog.calc.show import show
 from shoplog.log.blocks import Block, Line, read_page
-from shoplog.log.setup_keys import SETUP_KEYS
-from shoplog.log.setup_operations import operation_of
-from shoplog.log.setups import read_setup
-from shoplog.log.shop import read_shop
+from shoplog.log.profile.shop import read_shop
+from shoplog.log.setups.keys import SETUP_KEYS
+from shoplog.log.setups.operations import operation_of
+from shoplog.log.setups.reading import read_setup
 from shoplog.problems import CATALOGUE, Grade
 from shoplog.trade.offers import OFFERS
 from shoplog.units import unit

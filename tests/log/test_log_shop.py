@@ -2,8 +2,8 @@
 
 import pytest
 
-from shoplog.log.shop import read_shop
-from shoplog.log.shop_keys import SHOP, THINGS
+from shoplog.log.profile.keys import SHOP, THINGS
+from shoplog.log.profile.shop import read_shop
 from shoplog.problems import CATALOGUE
 
 GOOD = """\

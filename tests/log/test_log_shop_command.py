@@ -12,7 +12,7 @@ from shoplog import Grade, read_log
 from shoplog.calc.show import show
 from shoplog.cli import main
 from shoplog.log import read_folder
-from shoplog.log.shop_schema import shop_schema
+from shoplog.log.profile.schema import shop_schema
 
 SHOP = """\
 name: The lean-to

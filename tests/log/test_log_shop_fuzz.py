@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoplog.calc.show import show
-from shoplog.log.shop import read_shop
-from shoplog.log.shop_keys import SHOP, THINGS
-from shoplog.log.shop_schema import shop_schema
-from shoplog.log.shop_scope import shop_scope
+from shoplog.log.profile.keys import SHOP, THINGS
+from shoplog.log.profile.schema import shop_schema
+from shoplog.log.profile.scope import shop_scope
+from shoplog.log.profile.shop import read_shop
 from shoplog.render.profile_text import profile_json, profile_lines
 
 KEYS = sorted({key.name for thing in (SHOP, *THINGS.values()) for key in thing.keys} | {"nmae"})

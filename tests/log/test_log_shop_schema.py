@@ -12,9 +12,9 @@ import yaml
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import best_match
 
-from shoplog.log.shop import read_shop
-from shoplog.log.shop_keys import SHOP, THINGS, Reads
-from shoplog.log.shop_schema import SCHEMA_FILE, shop_schema
+from shoplog.log.profile.keys import SHOP, THINGS, Reads
+from shoplog.log.profile.schema import SCHEMA_FILE, shop_schema
+from shoplog.log.profile.shop import read_shop
 from shoplog.log.starter import start_log
 from shoplog.problems import Grade
 

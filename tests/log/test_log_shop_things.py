@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from shoplog.calc.show import show
-from shoplog.log.shop import ShopProfile, read_shop
-from shoplog.log.shop_keys import THINGS
-from shoplog.log.shop_things import Machine
+from shoplog.log.profile.keys import THINGS
+from shoplog.log.profile.shop import ShopProfile, read_shop
+from shoplog.log.profile.things import Machine
 from shoplog.problems import Grade
 from shoplog.values import Value
 

@@ -20,7 +20,7 @@ from picture_reader import Drawn, faults
 
 from shoplog.find.record import Figures, Record
 from shoplog.find.whole import WholeLog, work_out_log
-from shoplog.log.shop import read_shop
+from shoplog.log.profile.shop import read_shop
 from shoplog.outcomes import OUTCOMES
 from shoplog.render.made_pages.band_chart import BandRow, Ran, band_chart
 from shoplog.render.made_pages.made_text import Addresses, block, directory_link, title, words

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from shoplog.log.setup_keys import SETUP_KEYS
+from shoplog.log.setups.keys import SETUP_KEYS
 from shoplog.problems import CATALOGUE, Message, message
 from shoplog.render import reference
 from shoplog.render.reference import example_finding, main, pages

@@ -9,9 +9,9 @@ from shoplog.find.taking.days import read_day
 from shoplog.find.taking.mapping import outcome_word
 from shoplog.find.taking.numbers import MOST_NUMBER, read_sized
 from shoplog.find.taking.plan import Column, Plan
-from shoplog.log.setup_figures import BY_HAND
-from shoplog.log.setup_keys import Reads
-from shoplog.log.setup_lines import clipped
+from shoplog.log.setups.figures import BY_HAND
+from shoplog.log.setups.keys import Reads
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Mistake, message
 
 __all__ = ["cell_value", "one_line"]

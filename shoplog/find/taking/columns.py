@@ -13,7 +13,7 @@ from functools import cache
 
 from shoplog.find.record import FIGURES, RECORD
 from shoplog.find.taking.numbers import unit_of
-from shoplog.log.setup_keys import SETUP_KEYS, Reads
+from shoplog.log.setups.keys import SETUP_KEYS, Reads
 from shoplog.units import alike, unit
 
 __all__ = [

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from shoplog.find.taking.figures import SAME
-from shoplog.log.cutters import Cutter, read_cutter
-from shoplog.log.quantities import Evaluate, literal
-from shoplog.log.shop import ShopProfile
+from shoplog.log.profile.shop import ShopProfile
+from shoplog.log.setups.cutters import Cutter, read_cutter
+from shoplog.log.setups.quantities import Evaluate, literal
 from shoplog.problems import Mistake
 from shoplog.units import unit
 from shoplog.values import Value

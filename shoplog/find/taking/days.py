@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from datetime import date
 
-from shoplog.log.setup_lines import clipped
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Mistake, message
 
 __all__ = ["DAY_ORDERS", "day_order", "read_day"]

@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isclose, pi
 
-from shoplog.log.quantities import literal, matching_unit
-from shoplog.log.setup_operations import operation_of
+from shoplog.log.setups.operations import operation_of
+from shoplog.log.setups.quantities import literal, matching_unit
 from shoplog.problems import Mistake
 from shoplog.units import unit
 

@@ -17,7 +17,7 @@ from shoplog.find.taking.columns import SKIP, TARGETS, Target, fits
 from shoplog.find.taking.days import DAY_ORDERS
 from shoplog.find.taking.numbers import DECIMALS, unit_of
 from shoplog.log import strict_yaml
-from shoplog.log.setup_lines import clipped, nearest
+from shoplog.log.setups.lines import clipped, nearest
 from shoplog.outcomes import OUTCOMES
 from shoplog.problems import Mistake, Place, Problem, message
 

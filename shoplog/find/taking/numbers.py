@@ -10,7 +10,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
-from shoplog.log.setup_lines import clipped
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Mistake, message
 from shoplog.units import SIMPLE_UNITS
 

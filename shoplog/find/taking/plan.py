@@ -16,7 +16,7 @@ from shoplog.find.taking.days import day_order
 from shoplog.find.taking.mapping import CHOICES, Mapping, outcome_word
 from shoplog.find.taking.numbers import decimal_sign, has_unit, is_doubtful
 from shoplog.find.taking.sheet import Sheet
-from shoplog.log.setup_keys import Reads
+from shoplog.log.setups.keys import Reads
 from shoplog.outcomes import OUTCOMES
 
 __all__ = ["BLANKS", "Column", "Plan", "Question", "asked_lines", "mapping_text", "plan"]

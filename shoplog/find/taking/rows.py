@@ -17,12 +17,12 @@ from shoplog.find.taking.sheet import Sheet
 from shoplog.find.taking.text import Row
 from shoplog.log.blocks import Block, Line
 from shoplog.log.fences import MAX_BLOCK
-from shoplog.log.quantities import Evaluate
-from shoplog.log.setup_figures import BY_HAND
-from shoplog.log.setup_keys import SETUP_KEYS, Reads
-from shoplog.log.setup_lines import clipped
-from shoplog.log.setups import read_setup
-from shoplog.log.shop import ShopProfile
+from shoplog.log.profile.shop import ShopProfile
+from shoplog.log.setups.figures import BY_HAND
+from shoplog.log.setups.keys import SETUP_KEYS, Reads
+from shoplog.log.setups.lines import clipped
+from shoplog.log.setups.quantities import Evaluate
+from shoplog.log.setups.reading import read_setup
 from shoplog.problems import Grade, Mistake, Problem, message
 
 __all__ = ["RowReader", "Taken"]

@@ -16,7 +16,7 @@ from shoplog.find.taking.rows import RowReader, Taken
 from shoplog.find.taking.sheet import Sheet, read_sheet
 from shoplog.find.taking.text import NotTaken
 from shoplog.log.folder import NoLog, folder_texts
-from shoplog.log.shop import ShopProfile, read_shop
+from shoplog.log.profile.shop import ShopProfile, read_shop
 from shoplog.problems import Mistake, Place, Problem, message
 
 __all__ = ["NotTaken", "Taking", "mapping_path", "take"]

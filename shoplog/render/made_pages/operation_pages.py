@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from shoplog.find.record import Record
-from shoplog.log.setup_operations import operation_of
+from shoplog.log.setups.operations import operation_of
 from shoplog.render.html import capital
 from shoplog.render.made_pages.cutting_ranges import ranges_section
 from shoplog.render.made_pages.fact_tables import Told, facts_table

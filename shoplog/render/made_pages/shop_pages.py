@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain
 
 from shoplog.find.record import Record
-from shoplog.log.cutters import Cutter
-from shoplog.log.shop import Holder, Machine, ShopProfile
-from shoplog.log.shop_things import HOLDER_LISTS, Instrument, ShopRecord
+from shoplog.log.profile.shop import Holder, Machine, ShopProfile
+from shoplog.log.profile.things import HOLDER_LISTS, Instrument, ShopRecord
+from shoplog.log.setups.cutters import Cutter
 from shoplog.problems import counted
 from shoplog.render.findings import caution, note
 from shoplog.render.html import Html, capital, join, scrolled, tag

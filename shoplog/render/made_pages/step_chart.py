@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import pi
 
-from shoplog.log.shop import Machine
-from shoplog.log.shop_things import rpm_of
+from shoplog.log.profile.shop import Machine
+from shoplog.log.profile.things import rpm_of
 from shoplog.render.html import Html
 from shoplog.render.pictures.parts import (
     CURVE,

@@ -16,8 +16,8 @@ from shoplog.calc.results import (
     Result,
 )
 from shoplog.calc.show import Shown, show
+from shoplog.log.profile.shop import ShopProfile
 from shoplog.log.report import PageReport
-from shoplog.log.shop import ShopProfile
 from shoplog.log.titles import shown_title
 from shoplog.problems import Grade
 from shoplog.render.sheet.tools import tools_of

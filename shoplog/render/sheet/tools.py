@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from shoplog.calc.results import Result
 from shoplog.calc.show import show
-from shoplog.log.cutters import Cutter
 from shoplog.log.report import PageReport, SetupField
+from shoplog.log.setups.cutters import Cutter
 from shoplog.render.sheet.work import setups_in_order
 from shoplog.trade.declare import TradeError
 from shoplog.trade.hole_work.centre_drills import CentreDrill

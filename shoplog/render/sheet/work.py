@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from shoplog.calc.results import PageValue
 from shoplog.calc.show import show
+from shoplog.log.profile.shop import ShopProfile
+from shoplog.log.profile.things import Machine
 from shoplog.log.report import BlockReport, PageReport, Run, SetupField, SetupReport
-from shoplog.log.shop import ShopProfile
-from shoplog.log.shop_things import Machine
 from shoplog.render.html import printed
 from shoplog.render.values import as_written, in_inches, one_line
 from shoplog.units import unit, write_quantity

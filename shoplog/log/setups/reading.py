@@ -19,15 +19,15 @@ from datetime import date
 from shoplog.calc.results import PageValue
 from shoplog.calc.scope import Waits
 from shoplog.log.blocks import Block
-from shoplog.log.cutters import Cutter, read_cutter
-from shoplog.log.quantities import Evaluate, quantity, shifted, whole
+from shoplog.log.profile.shop import Holder, Machine, ShopProfile
 from shoplog.log.report import Run, SetupField, SetupReport
-from shoplog.log.setup_figures import BY_HAND, work_out
-from shoplog.log.setup_judging import findings_of, hardness_mistake, judge_run, material_known_by
-from shoplog.log.setup_keys import SETUP_KEYS, Reads, SetupKey
-from shoplog.log.setup_lines import Entry, Section, SetupLines, clipped, nearest, place, read_lines
-from shoplog.log.setup_operations import Cut, operation_of
-from shoplog.log.shop import Holder, Machine, ShopProfile
+from shoplog.log.setups.cutters import Cutter, read_cutter
+from shoplog.log.setups.figures import BY_HAND, work_out
+from shoplog.log.setups.judging import findings_of, hardness_mistake, judge_run, material_known_by
+from shoplog.log.setups.keys import SETUP_KEYS, Reads, SetupKey
+from shoplog.log.setups.lines import Entry, Section, SetupLines, clipped, nearest, place, read_lines
+from shoplog.log.setups.operations import Cut, operation_of
+from shoplog.log.setups.quantities import Evaluate, quantity, shifted, whole
 from shoplog.problems import Grade, Mistake, Problem, Span, message, near, regrade
 from shoplog.trade.declare import TradeError
 from shoplog.values import Value, plain

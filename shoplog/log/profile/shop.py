@@ -1,6 +1,6 @@
 """The shop profile, `shop.yml`: what a workshop has, so that a page can call it by name.
 
-Everything works without a profile. `shoplog.log.shop_keys` declares what it may say.
+Everything works without a profile. `shoplog.log.profile.keys` declares what it may say.
 """
 
 from __future__ import annotations
@@ -11,12 +11,11 @@ from typing import Any, TypeVar
 
 import yaml
 
-from shoplog.log.cutters import Cutter
 from shoplog.log.header import part_name
-from shoplog.log.setup_lines import clipped
-from shoplog.log.shop_keys import SHOP, THINGS, Reads
-from shoplog.log.shop_reading import ThingReader
-from shoplog.log.shop_things import (
+from shoplog.log.profile.keys import SHOP, THINGS, Reads
+from shoplog.log.profile.nodes import Piece, ShopFile, compose, given
+from shoplog.log.profile.reading import ThingReader
+from shoplog.log.profile.things import (
     HOLDER_LISTS,
     DividingHead,
     Fact,
@@ -30,7 +29,8 @@ from shoplog.log.shop_things import (
     Stock,
     TapSet,
 )
-from shoplog.log.shop_yaml import Piece, ShopFile, compose, given
+from shoplog.log.setups.cutters import Cutter
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Grade, Mistake, Problem, message
 from shoplog.values import Value
 

@@ -1,6 +1,6 @@
 """What a key of the shop profile is, and what a thing is that has such keys.
 
-`shoplog.log.shop_keys` declares them.
+`shoplog.log.profile.keys` declares them.
 """
 
 from __future__ import annotations

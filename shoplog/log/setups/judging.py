@@ -10,11 +10,11 @@ import re
 from functools import lru_cache
 from typing import Any
 
-from shoplog.log.cutters import Cutter
+from shoplog.log.profile.shop import Machine
 from shoplog.log.report import Derived, SetupField
-from shoplog.log.setup_figures import BY_HAND
-from shoplog.log.setup_operations import Cut
-from shoplog.log.shop import Machine
+from shoplog.log.setups.cutters import Cutter
+from shoplog.log.setups.figures import BY_HAND
+from shoplog.log.setups.operations import Cut
 from shoplog.problems import Grade, Mistake, message
 from shoplog.trade.declare import TradeError
 from shoplog.trade.hardness import hardness_to

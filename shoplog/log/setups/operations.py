@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from shoplog.log.shop import Holder, Machine
+from shoplog.log.profile.shop import Holder, Machine
 from shoplog.values import Value
 
 __all__ = ["OPERATIONS", "Cut", "Operation", "operation_of"]

@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any
 
-from shoplog.log import shop_patterns as patterns
-from shoplog.log.shop_keys import AXES, SHOP, THINGS, Reads, ShopKey, ShopThing
-from shoplog.log.shop_patterns import Pattern, whole
+from shoplog.log.profile import patterns
+from shoplog.log.profile.keys import AXES, SHOP, THINGS, Reads, ShopKey, ShopThing
+from shoplog.log.profile.patterns import Pattern, whole
 
 __all__ = ["SCHEMA_FILE", "shop_schema"]
 

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from shoplog.log.blocks import Line
-from shoplog.log.setup_keys import SETUP_KEYS, Reads
+from shoplog.log.setups.keys import SETUP_KEYS, Reads
 from shoplog.problems import Mistake, Place, Problem, message, near
 
 __all__ = ["Entry", "Section", "SetupLines", "clipped", "nearest", "place", "read_lines"]

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 import yaml
 
 from shoplog.log import strict_yaml
-from shoplog.log.setup_lines import clipped
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Mistake, Place, Problem, Span, message, near
 
 __all__ = [

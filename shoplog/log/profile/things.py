@@ -1,7 +1,7 @@
 """What a workshop has, as records: machines, holders, instruments and the rest of a shop profile.
 
-Each has the attributes that its keys in `shoplog.log.shop_keys` name, and tells them by `facts`. A
-page reads the same attributes: `shop.bench_lathe.speeds`.
+Each has the attributes that its keys in `shoplog.log.profile.keys` name, and tells them by `facts`.
+A page reads the same attributes: `shop.bench_lathe.speeds`.
 """
 
 from __future__ import annotations
@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from shoplog.log.shop_keys import THINGS, ShopThing
-from shoplog.log.shop_parts import (
+from shoplog.log.profile.keys import THINGS, ShopThing
+from shoplog.log.profile.parts import (
     AxisSizes,
     BlockContent,
     Drive,

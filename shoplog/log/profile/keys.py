@@ -6,7 +6,7 @@ editors check by come from this one table.
 
 from __future__ import annotations
 
-from shoplog.log.shop_declare import Reads, ShopKey, ShopThing
+from shoplog.log.profile.declare import Reads, ShopKey, ShopThing
 from shoplog.tables import table
 from shoplog.trade.hole_work.drills import SETS
 

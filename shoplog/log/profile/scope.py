@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from shoplog.calc.results import PageValue
 from shoplog.calc.scope import Scope
 from shoplog.log.header import part_name
-from shoplog.log.shop import ShopProfile
-from shoplog.log.shop_things import HOLDER_LISTS
+from shoplog.log.profile.shop import ShopProfile
+from shoplog.log.profile.things import HOLDER_LISTS
 from shoplog.problems import Mistake, Place, Span, message, near
 
 __all__ = ["SHOP", "ShopScope", "shop_scope"]

@@ -11,12 +11,12 @@ from typing import Any
 
 import yaml
 
-from shoplog.log.setup_lines import clipped
-from shoplog.log.shop_keys import AXES, Reads, ShopKey
-from shoplog.log.shop_parts import AxisSizes, BlockContent, Drive, Plate, SizeRange
-from shoplog.log.shop_threads import threads_between
-from shoplog.log.shop_values import MOST_ITEMS, ShopTexts
-from shoplog.log.shop_yaml import Given, Piece, given, words_of
+from shoplog.log.profile.keys import AXES, Reads, ShopKey
+from shoplog.log.profile.nodes import Given, Piece, given, words_of
+from shoplog.log.profile.parts import AxisSizes, BlockContent, Drive, Plate, SizeRange
+from shoplog.log.profile.threads import threads_between
+from shoplog.log.profile.values import MOST_ITEMS, ShopTexts
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Mistake, message, near
 from shoplog.trade.declare import TradeError
 from shoplog.trade.screw_threads.thread_record import Thread

@@ -14,10 +14,10 @@ from shoplog.calc import tree as t
 from shoplog.calc.literals import sized
 from shoplog.calc.parse import parse_expression
 from shoplog.calc.statements import code_of
-from shoplog.log.quantities import NOT_WHOLE, literal, quantity, whole
-from shoplog.log.setup_lines import clipped, nearest
-from shoplog.log.shop_keys import ShopKey
-from shoplog.log.shop_yaml import Given, Piece, ShopFile, given, kind_of_node
+from shoplog.log.profile.keys import ShopKey
+from shoplog.log.profile.nodes import Given, Piece, ShopFile, given, kind_of_node
+from shoplog.log.setups.lines import clipped, nearest
+from shoplog.log.setups.quantities import NOT_WHOLE, literal, quantity, whole
 from shoplog.problems import Grade, Mistake, message
 from shoplog.trade.declare import TradeError
 from shoplog.trade.machining.cutting_naming import work_group

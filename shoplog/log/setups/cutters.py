@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from shoplog.calc.show import nominal_text
-from shoplog.log.quantities import Evaluate, quantity, shifted, whole
-from shoplog.log.shop_keys import THINGS
-from shoplog.log.shop_things import ShopRecord
+from shoplog.log.profile.keys import THINGS
+from shoplog.log.profile.things import ShopRecord
+from shoplog.log.setups.quantities import Evaluate, quantity, shifted, whole
 from shoplog.problems import Mistake, Span
 from shoplog.units import write_quantity
 from shoplog.values import Value

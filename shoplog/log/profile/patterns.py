@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from shoplog.log.shop_forms import AXIS_FILLERS, AXIS_WORDS
+from shoplog.log.profile.forms import AXIS_FILLERS, AXIS_WORDS
 from shoplog.units import alike, unit, unit_texts
 
 __all__ = ["Pattern", "any_case", "whole"]

@@ -8,11 +8,9 @@ from typing import Any
 
 import yaml
 
-from shoplog.log.setup_lines import clipped
-from shoplog.log.shop_forms import ShopValues
-from shoplog.log.shop_keys import Reads, ShopKey, ShopThing
-from shoplog.log.shop_values import COMMA
-from shoplog.log.shop_yaml import (
+from shoplog.log.profile.forms import ShopValues
+from shoplog.log.profile.keys import Reads, ShopKey, ShopThing
+from shoplog.log.profile.nodes import (
     Given,
     Piece,
     ShopFile,
@@ -21,6 +19,8 @@ from shoplog.log.shop_yaml import (
     unknown_key,
     words_of,
 )
+from shoplog.log.profile.values import COMMA
+from shoplog.log.setups.lines import clipped
 from shoplog.problems import Mistake, message, near
 
 __all__ = ["Named", "ThingReader"]

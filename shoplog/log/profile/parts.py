@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from shoplog.log.shop_keys import AXES
+from shoplog.log.profile.keys import AXES
 from shoplog.units import convert, unit, write_quantity
 from shoplog.values import Value
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from shoplog.log.quantities import matching_unit
+from shoplog.log.profile.shop import Machine
+from shoplog.log.profile.things import rpm_of
 from shoplog.log.report import Derived, SetupField
-from shoplog.log.setup_lines import clipped
-from shoplog.log.setup_operations import Cut
-from shoplog.log.shop import Machine
-from shoplog.log.shop_things import rpm_of
+from shoplog.log.setups.lines import clipped
+from shoplog.log.setups.operations import Cut
+from shoplog.log.setups.quantities import matching_unit
 from shoplog.problems import Grade, Mistake, message
 from shoplog.trade.declare import OFFERS, In, TradeError
 from shoplog.trade.machining import cutting

@@ -1,0 +1,1 @@
+"""The shop profile: what stands in the workshop, as `shop.yml` tells it."""

@@ -1,0 +1,1 @@
+"""Setup blocks: their keys read, their figures worked out, the cut judged."""
