@@ -269,6 +269,11 @@ def test_a_value_that_waits_for_a_broken_one_is_a_note():
             " (write a line `key: text` below it, indented)",
         ),
         (
+            "ran:\n  speed: by hand\n",
+            "page.md:11:10: `speed` is a spindle speed, and this is no number"
+            " (leave the line `speed` out, and say it in `remarks`)",
+        ),
+        (
             "planned:\nstep: 1\n",
             "page.md:10:1: no line stands under `planned:`"
             " (its lines are indented; leave it out until there is one)",

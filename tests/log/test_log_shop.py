@@ -189,6 +189,11 @@ def test_an_empty_profile_is_a_profile():
             " (write the value out, or in quotes if it is a text)",
         ),
         (
+            "machines:\n  - name: lathe\n    kind: lathee\n",
+            "shop.yml:3:11: caution: `lathee` as `kind` says nothing to what is worked out"
+            " (did you mean lathe?)",
+        ),
+        (
             "machines:\n  - name: lathe\n    speeds: {[a, b]: 60 rpm}\n",
             "shop.yml:3:14: a key of `speeds` is a text, and this is a list",
         ),

@@ -61,6 +61,8 @@ class ShopKey:
     """What others call it: not read, and hinted at."""
     one: tuple[str, ...] = ()
     """What stands behind a count of 1, where it is not the key without its `s`."""
+    likely: bool = False
+    """Whether a text that is near to one of its examples was probably meant for that."""
     behind: str = ""
     """The word behind a quantity that means this key in a line: `2 mm wide`."""
 

@@ -46,6 +46,7 @@ _MACHINE = ShopThing(
             _R.TEXT,
             "lathe, mill, drill press, grinder, or another.",
             examples=("lathe", "mill", "drill press", "grinder"),
+            likely=True,
         ),
         _K(
             "speeds",

@@ -46,6 +46,13 @@ CHOICE = message(
     "`{key}` is {choices}, and this is `{found}`",
     example="machines:\n  - name: lathe\n    dial reads: both\n",
 )
+LIKELY = message(
+    "shop-likely",
+    "`{found}` as `{key}` says nothing to what is worked out",
+    hint="{near}",
+    grade=Grade.CAUTION,
+    example="machines:\n  - name: lathe\n    kind: lathee\n",
+)
 REFUSED = message(
     "shop-refused", "{what}", example="machines:\n  - name: lathe\n    spindle taper: Morse 12\n"
 )
@@ -88,9 +95,15 @@ class ShopTexts:
         return value
 
     def text(self, key: ShopKey, value: Given) -> str | None:
-        """A text as it stands."""
+        """A text as it stands; a caution where it is probably misspelt."""
         piece = self.piece(key, value)
-        return piece.text if piece else None
+        if piece is None:
+            return None
+        known = piece.text.casefold() in key.examples
+        if key.likely and not known and (hint := nearest(piece.text, key.examples)):
+            found = clipped(piece.text)
+            self.file.at(Mistake(LIKELY, key=key.name, found=found, near=hint), piece)
+        return piece.text
 
     def remarks(self, key: ShopKey, value: Given) -> str | None:
         """A text, or several as one."""

@@ -27,7 +27,7 @@ from shoplog.log.setups.judging import findings_of, hardness_mistake, judge_run,
 from shoplog.log.setups.keys import SETUP_KEYS, Reads, SetupKey
 from shoplog.log.setups.lines import Entry, Section, SetupLines, clipped, nearest, place, read_lines
 from shoplog.log.setups.operations import Cut, operation_of
-from shoplog.log.setups.quantities import Evaluate, quantity, shifted, whole
+from shoplog.log.setups.quantities import NOT_KIND, Evaluate, quantity, shifted, whole
 from shoplog.problems import Grade, Mistake, Problem, Span, message, near, regrade
 from shoplog.trade.declare import TradeError
 from shoplog.values import Value, plain
@@ -209,8 +209,12 @@ class _Setup:
 
     def quantity(self, key: SetupKey, text: str) -> PageValue:
         """A quantity of the kinds that a key takes; `by hand` for a feed."""
-        if key.name == "feed" and text.casefold() == BY_HAND:
-            return BY_HAND
+        if text.casefold() == BY_HAND:
+            if key.name == "feed":
+                return BY_HAND
+            hint = f"leave the line `{key.name}` out, and say it in `remarks`"
+            data = {"key": key.name, "wanted": key.wanted, "found": "no number"}
+            raise Mistake(NOT_KIND, Span(0, len(text)), hint=hint, **data)
         off = _off_diameter(text) if key.name == "depth of cut" else None
         found = quantity(
             key.name,

@@ -180,7 +180,7 @@ def corrected_range(
     for factor in factors:
         cut = scaled(cut, factor)
     if depth is not None and cut.depth_max is not None and depth > cut.depth_max:
-        deep = f"{depth:g} mm is deeper than the {cut.depth_max:.2g} mm that is usual"
+        deep = f"{depth:.3g} mm is deeper than the {cut.depth_max:.2g} mm that is usual"
         cut = replace(cut, cautions=(*cut.cautions, deep))
     return cut
 
