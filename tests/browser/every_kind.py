@@ -1,14 +1,11 @@
 """A small log with every kind of page that a site has, for what must hold on all of them."""
 
-import functools
-import http.server
 import shutil
-import threading
 
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from .serving import ROOT, _Quiet
+from .serving import ROOT
 
 INDEX = """# Bench
 
@@ -338,14 +335,6 @@ def built(folder, **settings):
     shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
     build(load_config(str(folder / "mkdocs.yml"), **settings))
     return folder / "site"
-
-
-def served(folder):
-    """A server of the site of a folder, and its address; the site may be built after it."""
-    handler = functools.partial(_Quiet, directory=str(folder / "site"))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    return server, f"http://127.0.0.1:{server.server_port}/"
 
 
 def address_of(page):

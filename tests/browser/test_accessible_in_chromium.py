@@ -18,8 +18,9 @@ from shoplog.render.sheet.gather import sheet_of
 from shoplog.render.sheet.layout import sheets_html
 from shoplog.trade.declare import Size
 
-from .every_kind import KINDS, address_of, built, served
+from .every_kind import KINDS, address_of, built
 from .seen_on_a_page import FORCED, IDS, REACHABLE, SPACED, lost, walk
+from .serving import serving
 from .test_site_in_chromium import contrast
 
 WIDE, NARROW = {"width": 1280, "height": 900}, {"width": 320, "height": 640}
@@ -41,11 +42,9 @@ NOT_OURS = {
 def site(tmp_path_factory):
     """The folder of the log, and the address of its site."""
     folder = tmp_path_factory.mktemp("every")
-    server, address = served(folder)
-    built(folder, site_url=address)
-    yield folder, address
-    server.shutdown()
-    server.server_close()
+    with serving(folder) as address:
+        built(folder, site_url=address)
+        yield folder, address
 
 
 @pytest.fixture
@@ -208,11 +207,9 @@ def new_log(tmp_path_factory):
     """The address of the site that `shoplog start` makes."""
     folder = tmp_path_factory.mktemp("new")
     assert CliRunner().invoke(start, [str(folder)]).exit_code == 0
-    server, address = served(folder)
-    build(load_config(str(folder / "mkdocs.yml"), site_url=address))
-    yield address
-    server.shutdown()
-    server.server_close()
+    with serving(folder) as address:
+        build(load_config(str(folder / "mkdocs.yml"), site_url=address))
+        yield address
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

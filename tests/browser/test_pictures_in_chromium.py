@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import functools
-import http.server
 import re
 import shutil
-import threading
-from pathlib import Path
 
 import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from .serving import ROOT, serving, visiting
+
 pytestmark = pytest.mark.slow
 
-ROOT = Path(__file__).parents[2]
 GUIDE = ROOT / "docs" / "guide" / "seeing"
 SHOWN = {
     "": 28,
@@ -113,11 +110,6 @@ INK = """(element, name) => {
 }"""
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_):
-        pass
-
-
 @pytest.fixture(scope="module")
 def guide_address(tmp_path_factory):
     """The address of a site with the guide's two pages of pictures, and the shop's."""
@@ -127,41 +119,17 @@ def guide_address(tmp_path_factory):
     shutil.copy(GUIDE / "pictures-joints.md", docs / "index.md")
     shutil.copy(GUIDE / "pictures-cutting.md", docs / "cutting.md")
     (docs / "setups-of-turning.md").write_text(SETUPS, "utf-8")
-    handler = functools.partial(_Quiet, directory=str(folder / "site"))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    address = f"http://127.0.0.1:{server.server_port}/"
-    config = load_config(
-        str(ROOT / "mkdocs.yml"),
-        docs_dir=str(docs),
-        site_dir=str(folder / "site"),
-        site_url=address,
-    )
-    build(config)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield address
-    server.shutdown()
-    server.server_close()
+    settings = {"docs_dir": str(docs), "site_dir": str(folder / "site")}
+    with serving(folder) as address:
+        build(load_config(str(ROOT / "mkdocs.yml"), **settings, site_url=address))
+        yield address
 
 
 @pytest.fixture
 def pictures(chromium, guide_address):
-    """Opens the page of pictures; `requests` on it are the addresses that it asked for."""
-    contexts = []
-
-    def go(path="", **settings):
-        context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
-        contexts.append(context)
-        page = context.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto(guide_address + path)
-        page.wait_for_load_state("networkidle")
-        return page
-
-    yield go
-    for context in contexts:
-        context.close()
+    """Opens a page of pictures."""
+    with visiting(chromium, guide_address) as go:
+        yield go
 
 
 def drawings(page, least=28):

@@ -1,16 +1,13 @@
 """The page of setups as a reader uses it: asked, shared, printed, by keyboard and without net."""
 
-import functools
-import http.server
 import re
-import threading
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from .serving import ROOT, _Quiet
+from .serving import ROOT, serving, visiting
 from .test_site_in_chromium import contrast
 
 HOSTILE = (
@@ -85,38 +82,17 @@ def site(tmp_path_factory):
     for name, text in pages().items():
         (folder / "docs" / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / "docs" / name).write_text(text, "utf-8")
-    handler = functools.partial(_Quiet, directory=str(folder / "site"))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    address = f"http://127.0.0.1:{server.server_port}/"
     settings = {"docs_dir": str(folder / "docs"), "site_dir": str(folder / "site")}
-    build(load_config(str(ROOT / "mkdocs.yml"), **settings, site_url=address))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield folder / "site", address
-    server.shutdown()
-    server.server_close()
+    with serving(folder) as address:
+        build(load_config(str(ROOT / "mkdocs.yml"), **settings, site_url=address))
+        yield folder / "site", address
 
 
 @pytest.fixture
 def open_setups(chromium, site):
     """Opens the page of setups with what is asked; each call is a new window of a new reader."""
-    contexts = []
-
-    def go(asked="", path="setups/", base=site[1], **settings):
-        context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
-        contexts.append(context)
-        context.set_default_timeout(10_000)
-        page = context.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.on("dialog", lambda dialog: (page.faults.append(dialog.message), dialog.dismiss()))
-        page.goto(f"{base}{path}{asked}")
-        page.wait_for_load_state("networkidle")
-        return page
-
-    yield go
-    for context in contexts:
-        context.close()
+    with visiting(chromium, site[1]) as go:
+        yield lambda asked="", path="setups/", **settings: go(f"{path}{asked}", **settings)
 
 
 def tick(page, facet, word):
