@@ -102,7 +102,7 @@ def _shown(value: PageValue, span: Span) -> t.Shown:
     if isinstance(value, Value) and not value.has_limits:
         return t.Shown(write_number(value.nominal, value.unit.text), value.unit.text, span)
     shown = show(value)
-    return t.Shown(shown.nominal or shown.own, "", span)
+    return t.Shown(shown.stated, "", span)
 
 
 def _formula_steps(use: FormulaUse) -> list[Step]:

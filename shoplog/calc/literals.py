@@ -68,8 +68,7 @@ def sized(node: t.Sized, taken: frozenset[str]) -> Value:
         base = Value(node.base.degrees, unit("deg"))
     else:
         base = quantity(node.base, taken)
-    shown = show(base)
-    text = f"{shown.nominal or shown.own} {node.text}"
+    text = f"{show(base).stated} {node.text}"
     if node.tolerance_class:
         return _classed(node, base, text)
     if node.unit in taken:

@@ -17,6 +17,6 @@ def shown_title(report: PageReport) -> str:
         prose = report.prose.get(found.expression)
         if prose is not None and prose.value is not None:
             shown = show(prose.value)
-            parts += [title[end : found.start], shown.nominal or shown.own]
+            parts += [title[end : found.start], shown.stated]
             end = found.end
     return "".join((*parts, title[end:]))
