@@ -73,10 +73,14 @@ class Shown:
     """In full, with every digit."""
 
     @property
+    def other(self) -> str:
+        """In the system that is not its own; the same text where only one applies."""
+        return self.inch if self.own == self.metric else self.metric
+
+    @property
     def both(self) -> str:
         """Both systems in one line, its own first."""
-        other = self.inch if self.own == self.metric else self.metric
-        return self.own if other == self.own else f"{self.own} ({other})"
+        return self.own if self.other == self.own else f"{self.own} ({self.other})"
 
     @property
     def stated(self) -> str:

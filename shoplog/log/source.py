@@ -178,7 +178,8 @@ class _Reader:
         if not isinstance(node, yaml.MappingNode):
             self.problem(Mistake(HEADER_NOT_KEYS), 1)
             return False
-        for key, line, value in [_pair(key, value) for key, value in node.value]:
+        loader = yaml.SafeLoader("")
+        for key, line, value in [_pair(loader, key, value) for key, value in node.value]:
             if key in self.header.lines:
                 first = self.header.lines[key]
                 self.problem(Mistake(HEADER_TWICE, key=key, first=first), line)
@@ -214,13 +215,13 @@ class _Reader:
         self.header.body_line = index + 1
 
 
-def _pair(key: yaml.Node, value: yaml.Node) -> tuple[str, int, object]:
+def _pair(loader: yaml.SafeLoader, key: yaml.Node, value: yaml.Node) -> tuple[str, int, object]:
     """A key of a header with its line in the file and its value; a date is a `date`."""
     mark = key.start_mark
     if not isinstance(key, yaml.ScalarNode):
         raise strict_yaml.Unreadable("a key is a word", mark.line, mark.column)
     try:
-        made: object = yaml.SafeLoader("").construct_object(value, deep=True)
+        made: object = loader.construct_object(value, deep=True)
     except (ValueError, OverflowError, TypeError, KeyError, AttributeError) as error:
         # What PyYAML lets through of a value that is not what its tag says.
         mark = value.start_mark

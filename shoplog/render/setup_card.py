@@ -15,8 +15,8 @@ from shoplog.render.outcomes import NO_SIGN, SIGNS, STATES
 from shoplog.render.past import Link, repeats_caution
 from shoplog.render.setup_region import Past, setup_region
 from shoplog.render.systems import in_line, instead
-from shoplog.render.values import as_written, in_inches
-from shoplog.trade.judging.judging_record import JudgedCut, Limit, amount
+from shoplog.render.values import amount_in_inches, as_written, in_inches
+from shoplog.trade.judging.judging_record import JudgedCut, Limit, amount_of
 from shoplog.values import Value
 
 __all__ = ["kept_private", "setup_card"]
@@ -109,7 +109,8 @@ def _runs_table(runs: list[Run]) -> Html:
         for run in runs
         for label in (*run.fields, *(_row_of(derived.label) for derived in run.derived))
     )
-    rows = [_row(label, [_cell(run, label) for run in runs]) for label in labels]
+    told = [(run, in_inches(run.fields.values())) for run in runs]
+    rows = [_row(label, [_cell(run, label, inch) for run, inch in told]) for label in labels]
     table = tag(
         "table",
         tag("thead", tag("tr", join(heads, "\n")), data_search_exclude=True),
@@ -136,9 +137,8 @@ def _row_of(label: str) -> str:
     return "speed" if label == "spindle speed" else label
 
 
-def _cell(run: Run, label: str) -> Html:
+def _cell(run: Run, label: str, inch: bool) -> Html:
     """What a run was given for a row, and the figures worked out for it."""
-    inch = in_inches(run.fields.values())
     found = [derived for derived in run.derived if _row_of(derived.label) == label]
     figures = [_figure(derived, inch) for derived in found]
     fact = run.fields.get(label)
@@ -205,22 +205,15 @@ def _region(setup: SetupReport, anchors: Anchors, past: Past | None) -> Iterator
         )
 
 
-def _in_inches(value: Value) -> str:
-    """A figure of a cut as an inch page shows it; one that has one system as elsewhere."""
-    shown = show(value)
-    return shown.inch if shown.inch != shown.metric else amount(value.nominal, value.unit.text)
-
-
 def _first(judged: JudgedCut) -> Html:
-    return instead(judged.first, judged.first_as(_in_inches, in_inches=True))
+    return instead(judged.first, judged.first_as(amount_in_inches, in_inches=True))
 
 
-def _against(limit: Limit) -> tuple[Html, Html]:
+def _against(limit: Limit) -> Iterator[Html]:
     """The cells of a figure and of its bound."""
-    metric, inch = limit.against, limit.against_as(_in_inches)
-    cells = zip(metric.split(", at "), inch.split(", at "), ("", "at "), strict=True)
-    figure, bound = (tag("td", instead(at + mm, at + inches)) for mm, inches, at in cells)
-    return figure, bound
+    texts = (limit.figure_and_bound(written) for written in (amount_of, amount_in_inches))
+    for metric, inch in zip(*texts, strict=True):
+        yield tag("td", instead(metric, inch))
 
 
 def _limits(judged: JudgedCut) -> Html:

@@ -35,8 +35,11 @@ def in_line(own: str, shown: Shown) -> Html:
     mine, other = systems(shown)
     if not other:
         return join([own])
-    text = shown.inch if other == INCH else shown.metric
-    inside = [tag("span", "(", class_=BRACKET), printed(text), tag("span", ")", class_=BRACKET)]
+    inside = [
+        tag("span", "(", class_=BRACKET),
+        printed(shown.other),
+        tag("span", ")", class_=BRACKET),
+    ]
     return join(
         [
             tag("span", own, class_=mine),

@@ -9,7 +9,7 @@ from typing import Any
 from shoplog.calc import tree as t
 from shoplog.calc.formulas import taken_from
 from shoplog.calc.results import PageValue
-from shoplog.calc.show import show
+from shoplog.calc.show import Shown, show
 from shoplog.tables import Table
 from shoplog.trade.declare import readable_fields
 from shoplog.values import Hardness, Value
@@ -24,7 +24,7 @@ def value_lines(value: PageValue) -> list[str]:
         if not value.has_limits:
             return [shown.both]
         stated = [shown.nominal] if shown.nominal else []
-        return [*stated, f"  {shown.own}", *_other(shown.metric, shown.inch, shown.own)]
+        return [*stated, f"  {shown.own}", *_other(shown)]
     if isinstance(value, tuple):
         return [show(item).both for item in value]
     if not is_dataclass(value) or isinstance(value, Hardness):
@@ -34,9 +34,8 @@ def value_lines(value: PageValue) -> list[str]:
     return [shown.own, *(f"  {name:<{width}}  {_one_line(found)}" for name, found in read.items())]
 
 
-def _other(metric: str, inch: str, own: str) -> list[str]:
-    other = inch if own == metric else metric
-    return [] if other == own else [f"  {other}"]
+def _other(shown: Shown) -> list[str]:
+    return [] if shown.other == shown.own else [f"  {shown.other}"]
 
 
 def _one_line(value: PageValue) -> str:

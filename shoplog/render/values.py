@@ -17,6 +17,7 @@ from shoplog.render.mathml import math
 from shoplog.render.past import past_words
 from shoplog.render.systems import INCH, METRIC
 from shoplog.trade.declare import In, Size, TradeError, readable_fields
+from shoplog.trade.judging.judging_record import amount_of
 from shoplog.units import unit
 from shoplog.values import Value
 
@@ -24,6 +25,7 @@ MOST_STEP = 6000
 """Characters of one step; a statement may have 4000."""
 
 __all__ = [
+    "amount_in_inches",
     "as_written",
     "cells",
     "column_heads",
@@ -107,6 +109,12 @@ def as_written(text: str, value: Value) -> str:
     if re.fullmatch(rf"\d[\d./ -]*{re.escape(value.unit.text)}", text.strip()):
         return text.strip()
     return printed(show(value).stated)
+
+
+def amount_in_inches(value: Value) -> str:
+    """A figure of a cut as an inch page shows it; one that has one system as elsewhere."""
+    shown = show(value)
+    return shown.inch if shown.inch != shown.metric else amount_of(value)
 
 
 def in_inches(fields: Iterable[SetupField]) -> bool:

@@ -27,10 +27,11 @@ def serving(folder):
 
 
 @contextmanager
-def visiting(chromium, address):
+def visiting(chromium, address, *, missing=False):
     """Opens pages below an address, each in the window of a new reader.
 
-    `requests` of a page are the addresses that it asked for, `faults` what went wrong in it.
+    `requests` of a page are the addresses that it asked for, `faults` what went wrong in it; what
+    was asked for and is `missing` is among them where that is wanted.
     """
     contexts = []
 
@@ -40,6 +41,8 @@ def visiting(chromium, address):
         page = context.new_page()
         page.requests, page.faults = [], []
         page.on("request", lambda request: page.requests.append(request.url))
+        if missing:
+            page.on("requestfailed", lambda request: page.faults.append(request.url))
         page.on("pageerror", lambda error: page.faults.append(str(error)))
         page.on("dialog", lambda dialog: (page.faults.append(dialog.message), dialog.dismiss()))
         page.goto(f"{base}{path}")

@@ -12,6 +12,7 @@ from shoplog.render.sheet.gather import sheet_of
 from shoplog.render.sheet.layout import sheets_html
 
 from .every_kind import COPIED, KINDS, built
+from .serving import visiting
 
 
 @pytest.fixture(scope="module")
@@ -26,24 +27,9 @@ def log_folder(tmp_path_factory):
 @pytest.fixture
 def open_file(chromium, log_folder):
     """Opens a page of the site from the disk."""
-    contexts = []
-
-    def go(page_name, **settings):
-        context = chromium.new_context(**{"viewport": {"width": 1280, "height": 900}, **settings})
-        contexts.append(context)
-        context.set_default_timeout(10_000)
-        page = context.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("requestfailed", lambda request: page.faults.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto((log_folder / "site" / f"{page_name}.html").as_uri())
-        page.wait_for_load_state("networkidle")
-        return page
-
-    yield go
-    for context in contexts:
-        context.close()
+    address = f"{(log_folder / 'site').as_uri()}/"
+    with visiting(chromium, address, missing=True) as go:
+        yield lambda page_name, **settings: go(f"{page_name}.html", **settings)
 
 
 def unnamed(addresses, folder):

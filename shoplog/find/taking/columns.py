@@ -61,10 +61,10 @@ def _targets() -> Iterator[Target]:
     yield Target(f"{PLANNED}by hand", "feed", "planned", *hand)
     yield Target("cutter kind", "kind", "cutter", Reads.TEXT, "What kind of cutter it is.")
     yield Target("cutter material", "material", "cutter", Reads.TEXT, "What its edge is of.")
-    doc = "The nose radius of a turning tool."
-    yield Target("nose radius", "nose radius", "cutter", Reads.QUANTITY, doc, ("mm",))
-    doc = "How wide a grooving or parting tool or a saw cuts."
-    yield Target("cutter width", "width", "cutter", Reads.QUANTITY, doc, ("mm",))
+    docs = {known.name: known.doc for known in RECORD}
+    for name, field in (("nose radius", "nose_radius_mm"), ("cutter width", "cutter_width_mm")):
+        word = name.removeprefix("cutter ")
+        yield Target(name, word, "cutter", Reads.QUANTITY, docs[field], ("mm",))
     yield Target("project", "project", "page", Reads.TEXT, "Its folder is called after it.")
     yield Target("part", "part", "page", Reads.TEXT, "A page of its own for each.")
     yield Target("page", "page", "page", Reads.TEXT, "What the page's file is called.")

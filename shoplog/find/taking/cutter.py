@@ -13,8 +13,10 @@ from shoplog.values import Value
 __all__ = ["CutterWords"]
 
 _SIZES = {
-    **{"cutter diameter": "diameter", "teeth": "teeth"},
-    **{"nose radius": "nose_radius", "width": "width"},
+    "cutter diameter": "diameter",
+    "teeth": "teeth",
+    "nose radius": "nose_radius",
+    "width": "width",
 }
 MOST_NAME = 200
 

@@ -11,7 +11,7 @@ import drawsvg as draw
 
 from shoplog.render.html import Html, capital, join, tag
 from shoplog.render.pictures.labels import TEXT_SIZE, Box, Text, text_box
-from shoplog.render.pictures.layers import ALL, Layer, shown_to
+from shoplog.render.pictures.layers import ALL, Layer, apart, words_of
 from shoplog.render.pictures.strokes import (
     ARROW,
     KINDS,
@@ -25,7 +25,6 @@ from shoplog.render.pictures.strokes import (
     lines,
     on_circle,
 )
-from shoplog.render.systems import INCH, METRIC
 
 __all__ = ["WIDTH", "Canvas"]
 
@@ -71,21 +70,21 @@ class Canvas:
         The page's switch hides them where it asks for the other. Those that are not `first` are
         not seen before it asks for theirs, so they may stand where the first ones of the other do.
         """
-        before, self._layer = self._layer, Layer(system, first)
-        self._layers[self._layer] = None
-        yield
-        self._layer = before
+        with self._for(Layer(system, first)):
+            yield
 
     def each(self, text: Text) -> Iterator[Text]:
         """Words in both systems, each by itself: what is drawn meanwhile is for its readers."""
-        if isinstance(text, str) or text.together or text.own == text.other:
-            yield text
-            return
-        own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
-        with self.only(own):
-            yield text.own
-        with self.only(other, first=False):
-            yield text.other
+        for layer, words in apart(text, self._layer):
+            with self._for(layer):
+                yield words
+
+    @contextmanager
+    def _for(self, layer: Layer) -> Iterator[None]:
+        before, self._layer = self._layer, layer
+        self._layers[layer] = None
+        yield
+        self._layer = before
 
     # ---- lines and areas ----
 
@@ -170,10 +169,10 @@ class Canvas:
             place["class_"] = "shoplog-letter"
         if turned:
             place["transform"] = f"rotate(-90 {coordinate(x)} {coordinate(y)})"
-        for number, (layer, shown) in enumerate(shown_to(text, self._layer)):
+        for number, (layer, shown) in enumerate(apart(text, self._layer)):
             self._layers[layer] = None
             extra = {} if tells is None or number else tells.attributes()
-            self._words[layer, anchor].append(tag("text", shown, **place, **extra))
+            self._words[layer, anchor].append(tag("text", words_of(shown), **place, **extra))
         self._boxes.append((self._layer, box))
         self._bottom = max(self._bottom, box.bottom)
         return box

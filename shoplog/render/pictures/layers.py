@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shoplog.render.html import Html, join, tag
-from shoplog.render.pictures.labels import Text
+from shoplog.render.pictures.labels import Both, Text
 from shoplog.render.systems import BRACKET, INCH, METRIC
 
-__all__ = ["ALL", "Layer", "shown_to"]
+__all__ = ["ALL", "Layer", "apart", "words_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +34,29 @@ class Layer:
 ALL = Layer()
 
 
-def shown_to(text: Text, layer: Layer) -> Iterator[tuple[Layer, Html | str]]:
+def apart(text: Text, layer: Layer) -> Iterator[tuple[Layer, Text]]:
     """Words with those for whom they are: of two systems the other is seen where the page asks."""
-    if isinstance(text, str) or text.own == text.other:
-        yield layer, text if isinstance(text, str) else text.own
-        return
-    own, other = (INCH, METRIC) if text.in_inches else (METRIC, INCH)
-    if text.together:
-        opens, closes = (tag("tspan", sign, class_=BRACKET) for sign in (" (", ")"))
-        one, two = tag("tspan", text.own, class_=own), tag("tspan", text.other, class_=other)
-        yield layer, join([one, opens, two, closes])
-        return
-    yield Layer(own), text.own
-    yield Layer(other, first=False), text.other
+    if isinstance(text, str):
+        yield layer, text
+    elif text.own == text.other:
+        yield layer, text.own
+    elif text.together:
+        yield layer, text
+    else:
+        own, other = _systems(text)
+        yield Layer(own), text.own
+        yield Layer(other, first=False), text.other
+
+
+def words_of(text: Text) -> Html | str:
+    """Words as they stand in the picture, both systems where they stand together."""
+    if isinstance(text, str):
+        return text
+    own, other = _systems(text)
+    opens, closes = (tag("tspan", sign, class_=BRACKET) for sign in (" (", ")"))
+    one, two = tag("tspan", text.own, class_=own), tag("tspan", text.other, class_=other)
+    return join([one, opens, two, closes])
+
+
+def _systems(text: Both) -> tuple[str, str]:
+    return (INCH, METRIC) if text.in_inches else (METRIC, INCH)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from string import ascii_uppercase
 
-from shoplog.calc.show import show
 from shoplog.render.html import Html
 from shoplog.render.pictures.declare import pictured
 from shoplog.render.pictures.outcome_marks import MARK, NOT_TOLD, draw_mark, known_outcome
@@ -44,7 +43,8 @@ from shoplog.render.pictures.region_plot import (
     inside,
     plot_of,
 )
-from shoplog.trade.judging.judging_record import JudgedCut, amount
+from shoplog.render.values import amount_in_inches
+from shoplog.trade.judging.judging_record import JudgedCut, amount_of
 from shoplog.trade.judging.judging_region import Bound, CutRegion, region_of
 from shoplog.units import convert, unit
 
@@ -230,11 +230,8 @@ def _notes(
 def _rows(names: dict[str, Bound]) -> Iterator[tuple[str, ...]]:
     for letter, bound in names.items():
         limit = bound.limit
-        shown = show(limit.bound)
-        texts = [amount(limit.bound.nominal, limit.bound.unit.text)]
-        if shown.metric != shown.inch:
-            texts.append(shown.inch)
-        yield (f"{letter}: {limit.what}", *(f"at {limit.bound_is} {text}" for text in texts))
+        texts = (limit.figure_and_bound(written)[1] for written in (amount_of, amount_in_inches))
+        yield (f"{letter}: {limit.what}", *dict.fromkeys(texts))
 
 
 def _marks(drawn: Iterable[Spot]) -> Iterator[tuple[str, ...]]:

@@ -266,10 +266,10 @@ def _percent(part: _Part, whole: _Part) -> str:
 def _rows(value: Value, likely: Value | None = None) -> Iterator[tuple[str, ...]]:
     shown = show(value)
     name = "worst case" if likely else "limits"
-    yield (name, *_two(shown.own, shown.metric, shown.inch))
+    yield name, shown.own, shown.other
     if likely is not None:
         guess = show(likely)
-        yield ("root-sum-square, an estimate", *_two(guess.own, guess.metric, guess.inch))
+        yield "root-sum-square, an estimate", guess.own, guess.other
     else:
         yield ("tolerance", *_both(value.upper - value.lower, difference_of(value.unit)))
     yield ("nominal", *_both(value.nominal, value.unit))
@@ -283,13 +283,9 @@ def _part_rows(parts: list[_Part], whole: _Part, unit: Unit) -> Iterator[tuple[s
 
 def _both(amount: float, of: Unit) -> tuple[str, ...]:
     """An amount in its own unit, then in the other system."""
-    texts = [write_quantity(convert(amount, of, other), other) for other in (of, *other_system(of))]
-    return _two(*texts)
-
-
-def _two(own: str, metric: str, inch: str) -> tuple[str, ...]:
-    other = inch if own == metric else metric
-    return (own,) if other == own else (own, other)
+    metric, inch = other_system(of)
+    units = (of, inch if of == metric else metric)
+    return tuple(write_quantity(convert(amount, of, want), want) for want in units)
 
 
 def _sentence(rows: Sequence[tuple[str, ...]]) -> str:

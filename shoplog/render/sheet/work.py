@@ -107,9 +107,8 @@ def _in_both(fact: SetupField) -> str:
     if value.has_limits:
         return one_line(value)
     shown = show(value)
-    other = shown.inch if shown.own == shown.metric else shown.metric
     told = as_written(fact.text, value)
-    return told if other == shown.own else f"{told} ({printed(other)})"
+    return told if shown.other == shown.own else f"{told} ({printed(shown.other)})"
 
 
 def _figures(fields: dict[str, SetupField], run: Run, machine: Machine | None) -> Iterator[Figure]:
@@ -128,10 +127,10 @@ def _figures(fields: dict[str, SetupField], run: Run, machine: Machine | None) -
         after = _step_name(machine, given.value) if key == "speed" else ""
         after = _dial(fields, given.value, machine) if key == "depth of cut" else after
         yield _figure(key, given.value, after)
+    inch = "feed" in run.fields and in_inches([run.fields["feed"]])
     for label in ("table feed", "feed a minute"):
         if label in derived:
-            feed = [run.fields[key] for key in ("feed",) if key in run.fields]
-            yield _figure(label, derived[label].value, "", in_inches(feed))
+            yield _figure(label, derived[label].value, "", inch)
 
 
 def _figure(label: str, value: PageValue, after: str, inch: bool = False) -> Figure:

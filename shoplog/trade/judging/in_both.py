@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["NOTHING", "InBoth", "in_both"]
+from shoplog.units import convert, unit
 
-MM_OF_INCH = 25.4
+__all__ = ["NOTHING", "InBoth", "in_both"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,5 +38,6 @@ def in_both(text: str, *lengths: float, digits: int = 6) -> InBoth:
     if not lengths:
         return InBoth(text, text)
     metric = (f"{length:.{digits}g} mm" for length in lengths)
-    inch = (f"{length / MM_OF_INCH:.3g} in" for length in lengths)
+    inches = (convert(length, unit("mm"), unit("in")) for length in lengths)
+    inch = (f"{length:.3g} in" for length in inches)
     return InBoth(text.format(*metric), text.format(*inch))

@@ -20,6 +20,7 @@ __all__ = [
     "JudgedCut",
     "Limit",
     "amount",
+    "amount_of",
     "limit_at_least",
     "limit_at_most",
     "ranked",
@@ -50,7 +51,8 @@ def amount(number: float, name: str) -> str:
     return f"{shown} {_SHOWN.get(name, name) or 'diameters'}"
 
 
-def _amount_of(value: Value) -> str:
+def amount_of(value: Value) -> str:
+    """A value's nominal with its unit, as `amount` writes it."""
     return amount(value.nominal, value.unit.text)
 
 
@@ -115,13 +117,16 @@ class Limit:
     @property
     def against(self) -> str:
         """Figure and bound in words."""
-        return self.against_as(_amount_of)
+        return self.against_as(amount_of)
 
     def against_as(self, written: Callable[[Value], str]) -> str:
         """Figure and bound in words, each as a function writes it."""
-        figure, bound = written(self.figure), written(self.bound)
+        return ", ".join(self.figure_and_bound(written))
+
+    def figure_and_bound(self, written: Callable[[Value], str]) -> tuple[str, str]:
+        """The figure with its spread, and the bound: `200 W (±20 %)` and `at most 500 W`."""
         about = f" (±{self.spread:g} %)" if self.spread else ""
-        return f"{figure}{about}, at {self.bound_is} {bound}"
+        return f"{written(self.figure)}{about}", f"at {self.bound_is} {written(self.bound)}"
 
     @property
     def share_text(self) -> str:
@@ -180,7 +185,7 @@ class JudgedCut:
     @property
     def first(self) -> str:
         """What gives way first, and the nearest change that helps."""
-        return self.first_as(_amount_of, in_inches=False)
+        return self.first_as(amount_of, in_inches=False)
 
     def first_as(self, written: Callable[[Value], str], *, in_inches: bool) -> str:
         """What gives way first, each figure as a function writes it."""
