@@ -230,7 +230,8 @@ def _limits(judged: JudgedCut) -> Html:
         for limit in judged.limits
     ]
     head = tag("thead", tag("tr", *(tag("th", text, scope="col") for text in heads)))
-    table = tag("table", head, tag("tbody", join(rows, "\n")), class_="shoplog-table")
+    class_ = "shoplog-table shoplog-limits"
+    table = tag("table", head, tag("tbody", join(rows, "\n")), class_=class_)
     return scrolled(table, "Every limit")
 
 

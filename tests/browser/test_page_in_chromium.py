@@ -143,3 +143,17 @@ def test_what_gives_way_first_is_told_in_the_system_that_is_asked_for(open_page)
     assert "m/min" not in first.inner_text().replace("ft/min", "")
     switch(page, "mm and inch")
     assert first.inner_text() == told
+
+
+def test_on_a_telephone_a_limit_stands_in_lines_above_its_source(open_page):
+    page = open_page("turning/", viewport={"width": 320, "height": 640})
+    page.locator("details", has=page.locator(".shoplog-limits")).first.evaluate(
+        "one => { one.open = true; }"
+    )
+    table = page.locator(".shoplog-limits").first
+    assert table.evaluate("one => one.scrollWidth <= one.parentElement.clientWidth")
+    row = table.locator("tbody tr").first
+    name, figure, *_, source = [cell.bounding_box() for cell in row.locator("> *").all()]
+    assert name["y"] + name["height"] <= figure["y"]
+    assert source["x"] == name["x"]
+    assert source["width"] > 200
